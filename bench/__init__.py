@@ -1,0 +1,1 @@
+"""Timings of what people wait for, as ratios within one run."""

@@ -1,0 +1,31 @@
+"""What one benchmark reports, and how a call is timed."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from typing import NamedTuple
+
+
+class Timing(NamedTuple):
+    """One measured call, next to what it is held against."""
+
+    name: str
+    seconds: float
+    against: str = ""  # name of the other way of doing it
+    against_seconds: float = 0.0
+
+    @property
+    def ratio(self) -> float:
+        """How many times faster than the other way; 0 where there is none."""
+        return self.against_seconds / self.seconds if self.against_seconds else 0.0
+
+
+def best_seconds(call: Callable[[], object], repeats: int) -> float:
+    """Shortest of several runs: other processes only ever add time."""
+    best = float("inf")
+    for _ in range(repeats):
+        begin = time.perf_counter()
+        call()
+        best = min(best, time.perf_counter() - begin)
+    return best

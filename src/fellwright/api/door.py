@@ -1,0 +1,187 @@
+"""Answer a question from plain data: the only function that a face calls."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from fellwright.api.tip_response import mark_response, tip_response
+from fellwright.errors import BadInput, Fault
+from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT
+from fellwright.planning.tip import Options, Plan, plan_tip
+from fellwright.records.kit import Kit
+from fellwright.records.loader import read_kit, read_tree
+from fellwright.records.tree import Tree
+
+__all__ = ["QUESTIONS", "answer", "options_from", "plan_from"]
+
+LEAST_DRAWS = 64
+MOST_DRAWS = 65536
+LARGEST_SEED = 2**63 - 1
+
+
+def answer(question: str, request: Mapping[str, object]) -> dict[str, object]:
+    """Answer one question.
+
+    Parameters
+    ----------
+    question : str
+        ``tip`` or ``mark``.
+    request : mapping
+        ``tree`` and ``kit`` as in their files; optional ``lay_deg``, ``draws``, ``seed``, ``bare``.
+
+    Returns
+    -------
+    dict
+        The response, ready for JSON; see ``schemas/tip.json``.
+
+    Raises
+    ------
+    BadInput
+        With every fault of the request.
+    """
+    if question not in QUESTIONS:
+        known = ", ".join(sorted(QUESTIONS))
+        raise BadInput(
+            [_fault("question", question, f"must be one of {known}", "Ask one of them.", "not-a-choice")]
+        )
+    return QUESTIONS[question](plan_from(request))
+
+
+QUESTIONS = {"tip": tip_response, "mark": mark_response}
+
+
+def plan_from(request: Mapping[str, object]) -> Plan:
+    """Read a request and plan it; every fault of tree, kit and options at once.
+
+    Parameters
+    ----------
+    request : mapping
+        As for :func:`answer`.
+
+    Returns
+    -------
+    Plan
+        The plan.
+
+    Raises
+    ------
+    BadInput
+        With every fault of the request.
+    """
+    faults: list[Fault] = []
+    tree, kit, options = Tree(), Kit(), Options()
+    try:
+        tree = read_tree(_table(request, "tree"), "request: tree")
+    except BadInput as bad:
+        faults += bad.faults
+    try:
+        kit = read_kit(_table(request, "kit"), "request: kit")
+    except BadInput as bad:
+        faults += bad.faults
+    try:
+        options = options_from(request)
+        tree = with_lay(tree, request.get("lay_deg"))
+    except BadInput as bad:
+        faults += bad.faults
+    if faults:
+        raise BadInput(faults)
+    return plan_tip(tree, kit, options)
+
+
+def with_lay(tree: Tree, lay_deg: object) -> Tree:
+    """Return the tree with another lay, if one is asked for.
+
+    Parameters
+    ----------
+    tree : Tree
+        The tree as read.
+    lay_deg : object
+        Lay [deg] or None.
+
+    Returns
+    -------
+    Tree
+        The same tree where ``lay_deg`` is None.
+
+    Raises
+    ------
+    BadInput
+        If it is no azimuth.
+    """
+    if lay_deg is None:
+        return tree
+    number = isinstance(lay_deg, int | float) and not isinstance(lay_deg, bool)
+    if not number or not 0.0 <= float(lay_deg) <= 360.0:  # type: ignore[arg-type]  # number says so
+        raise BadInput(
+            [
+                _fault(
+                    "lay_deg",
+                    lay_deg,
+                    "must be between 0 and 360 deg",
+                    "Give the azimuth from true north, clockwise.",
+                    "out-of-range",
+                )
+            ]
+        )
+    return replace(tree, cut=replace(tree.cut, lay_deg=float(lay_deg)))  # type: ignore[arg-type]
+
+
+def options_from(request: Mapping[str, object]) -> Options:
+    """Read draws, seed and bare.
+
+    Parameters
+    ----------
+    request : mapping
+        As for :func:`answer`.
+
+    Returns
+    -------
+    Options
+        Defaults where absent.
+
+    Raises
+    ------
+    BadInput
+        With every fault of them.
+    """
+    faults = []
+    draws = request.get("draws", DRAWS_DEFAULT)
+    seed = request.get("seed", SEED_DEFAULT)
+    bare = request.get("bare", False)
+    if (
+        not isinstance(draws, int)
+        or isinstance(draws, bool)
+        or not LEAST_DRAWS <= draws <= MOST_DRAWS
+        or draws & (draws - 1)
+    ):
+        faults.append(
+            _fault(
+                "draws",
+                draws,
+                f"must be a power of two from {LEAST_DRAWS} to {MOST_DRAWS}",
+                "1024 is enough for a shown verdict.",
+                "not-a-choice",
+            )
+        )
+    if not isinstance(seed, int) or isinstance(seed, bool) or not 0 <= seed <= LARGEST_SEED:
+        faults.append(
+            _fault("seed", seed, "must be a whole number from 0", "Any one will do.", "not-whole")
+        )
+    if not isinstance(bare, bool):
+        faults.append(_fault("bare", bare, "must be true or false", "", "not-yes-or-no"))
+    if faults:
+        raise BadInput(faults)
+    assert isinstance(draws, int) and isinstance(seed, int) and isinstance(bare, bool)
+    return Options(draws, seed, bare)
+
+
+def _table(request: Mapping[str, object], name: str) -> Mapping[str, object]:
+    table = request.get(name, {})
+    if not isinstance(table, Mapping):
+        raise BadInput(
+            [_fault(name, table, "must be a table of keys", "Send it as in the file.", "not-a-table")]
+        )
+    return table
+
+
+def _fault(field: str, value: object, rule: str, remedy: str, code: str) -> Fault:
+    return Fault("request", None, field, str(value)[:60], rule, remedy, code)

@@ -1,0 +1,249 @@
+"""The chain of small parts: nut, socket, square, wrench, charge; and the first link that is missing.
+
+A device comes out either as figures for the draws, or as the reason why it cannot be driven.
+"""
+
+import math
+from dataclasses import dataclass
+
+from fellwright.planning import bands, limits
+from fellwright.planning.device_draw import BLOWS, SCREW, DeviceFigures
+from fellwright.planning.need import GRAVITY_M_PER_S2
+from fellwright.planning.reasons import Reason
+from fellwright.records.kit import Device, Kit, Wrench
+
+__all__ = ["Drive", "Driven", "fit_device"]
+
+STEEL_KINDS = ("screw wedge", "nut wedge")
+BAR_DEPTH_MM = 90.0
+"""PRACTICE: depth of a wide guide bar, where the kit names no saw."""
+KERF_MM = 10.0
+"""MEMORY: 8 to 10 mm; the unfavourable bound, where the kit names no saw."""
+HAND_WIDTH_MM = 55.0
+HAND_LENGTH_MM = 200.0
+"""PRACTICE: a usual plastic wedge, where the kit book does not give its size."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drive:
+    """What drives a device: the wrench with its socket, or the hammer."""
+
+    wrench: Wrench | None
+    socket_hex_mm: float | None
+    hammer_kg: float | None
+    charge_wh: float
+
+
+@dataclass(frozen=True, slots=True)
+class Driven:
+    """A device that can be driven: its figures, its drive, and what was assumed of it."""
+
+    device: Device
+    figures: DeviceFigures
+    drive: Drive
+    grease: str
+    said: tuple[str, ...]
+
+
+def fit_device(
+    device: Device, kit: Kit, *, iced: bool, preloaded: bool, hammering: bool
+) -> Driven | Reason:
+    """Close the drive train of one device, or name the missing link.
+
+    Parameters
+    ----------
+    device : Device
+        The device.
+    kit : Kit
+        Everything in the van.
+    iced : bool
+        Whether plates stand on frozen wood.
+    preloaded : bool
+        Whether the device carries before the release cut; if not, one kerf of lift is lost.
+    hammering : bool
+        Whether a wedge may be struck on this tree (R10).
+
+    Returns
+    -------
+    Driven or Reason
+        Figures, or why the device stays in the van.
+    """
+    if device.state in ("OUT", "PART", "LOOK"):
+        return Reason("out", f"{device.name} is marked {device.state} in the kit book.")
+    if device.kind == "hand wedge":
+        return _hand_wedge(device, kit, iced=iced, hammering=hammering)
+    if device.kind in STEEL_KINDS:
+        return _screw_device(device, kit, iced=iced, preloaded=preloaded)
+    return Reason(
+        "kind", f"{device.name}: this version does not work out a {device.kind}; not counted."
+    )
+
+
+def _bar_depth_mm(kit: Kit) -> tuple[float, tuple[str, ...]]:
+    if kit.saw is not None and kit.saw.bar_depth_mm is not None:
+        return kit.saw.bar_depth_mm, ()
+    return BAR_DEPTH_MM, (f"bar depth not given: {BAR_DEPTH_MM:g} mm",)
+
+
+def kerf_mm(kit: Kit) -> tuple[float, tuple[str, ...]]:
+    """Kerf of the saw in the kit, or the unfavourable bound and a word on it."""
+    if kit.saw is not None and kit.saw.kerf_mm is not None:
+        return kit.saw.kerf_mm, ()
+    return KERF_MM, (f"kerf not given: {KERF_MM:g} mm",)
+
+
+def _pick_wrench(device: Device, kit: Kit) -> tuple[Wrench, float] | Reason:
+    """Strongest wrench within the device's limit that a socket in the van joins to it."""
+    if not device.hex_mm:
+        return Reason("kit_book", f"{device.name}: its hex is not in the kit book. Measure it.")
+    if device.torque_limit_n_m is None:
+        return Reason(
+            "kit_book", f"{device.name}: its torque limit is not in the kit book, none is assumed."
+        )
+    fitting = [s for s in kit.sockets if s.hex_mm in device.hex_mm]
+    wanted = " or ".join(f"{h:g} mm" for h in device.hex_mm)
+    if not fitting:
+        return Reason("socket", f"{device.name}: no {wanted} socket in the van.")
+    reached = [
+        (wrench, socket.hex_mm)
+        for wrench in kit.wrenches
+        for socket in fitting
+        if wrench.drive_mm == socket.drive_mm
+    ]
+    if not reached:
+        drives = ", ".join(f"{s.drive_mm:g} mm" for s in fitting)
+        return Reason(
+            "wrench", f"{device.name}: no wrench fits the square ({drives}) of its {wanted} socket."
+        )
+    within = [pair for pair in reached if pair[0].torque_n_m <= device.torque_limit_n_m]
+    if not within:
+        least = min(reached, key=lambda pair: pair[0].torque_n_m)[0]
+        return Reason(
+            "torque_limit",
+            f"R7: {least.name} gives {least.torque_n_m:g} N m, over the "
+            f"{device.torque_limit_n_m:g} N m that {device.name} may take.",
+        )
+    return max(within, key=lambda pair: pair[0].torque_n_m)
+
+
+def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> Driven | Reason:
+    picked = _pick_wrench(device, kit)
+    if isinstance(picked, Reason):
+        return picked
+    wrench, hex_mm = picked
+    charge_wh = sum(pack.energy_wh * pack.count for pack in kit.packs)
+    if charge_wh <= 0.0:
+        return Reason("charge", f"{device.name}: no charged pack in the van.")
+    if device.depth_full_mm is None:
+        return Reason(
+            "kit_book",
+            f"{device.name}: its inserted depth at full travel is not in the kit book. Measure it.",
+        )
+    per_turn = device.mm_per_turn
+    if per_turn is None:
+        return Reason("kit_book", f"{device.name}: its mm per turn is not in the kit book.")
+    assert device.rated_t and device.lift_mm and device.plate_width_mm and device.plate_length_mm
+    travel_mm = device.lift_mm
+    if device.turns_to_stop is not None:
+        travel_mm = min(travel_mm, device.turns_to_stop * per_turn)
+    said: list[str] = []
+    grease = device.grease
+    if grease is None:
+        grease = "dry"
+        said.append(f"{device.name}: grease not stated, taken as dry")
+    angle_deg = device.outer_angle_deg
+    if angle_deg is None:
+        angle_deg = math.degrees(math.atan(device.lift_mm / device.plate_length_mm))
+        said.append(f"{device.name}: plate angle estimated from lift over length")
+    bar_mm, bar_said = _bar_depth_mm(kit)
+    kerf, kerf_said = kerf_mm(kit) if not preloaded else (0.0, ())
+    said += [*bar_said, *kerf_said]
+    threaded = bool(device.thread_mean_diameter_mm and device.thread_lead_mm)
+    efficiency, thread_mu = bands.EFFICIENCY[grease], bands.THREAD_FRICTION[grease]
+    figures = _figures(
+        iced,
+        drive=SCREW,
+        rated_n=device.rated_t * 1000.0 * GRAVITY_M_PER_S2,
+        lift_m=travel_mm / 1000.0,
+        lost_m=(limits.BEDDING_IN_MM.value + kerf) / 1000.0,
+        width_m=device.plate_width_mm / 1000.0,
+        length_m=device.plate_length_mm / 1000.0,
+        angle_rad=math.radians(angle_deg),
+        depth_m=device.depth_full_mm / 1000.0,
+        bar_m=bar_mm / 1000.0,
+        torque_n_m=wrench.torque_n_m,
+        torque_limit_n_m=device.torque_limit_n_m or 0.0,
+        lift_per_turn_m=per_turn / 1000.0,
+        thread_m=(device.thread_mean_diameter_mm or 0.0) / 1000.0 if threaded else 0.0,
+        lead_m=(device.thread_lead_mm or 0.0) / 1000.0,
+        collar_m=(device.collar_diameter_mm or 0.0) / 1000.0,
+        efficiency_low=efficiency.low,
+        efficiency_span=efficiency.high - efficiency.low,
+        thread_mu_low=thread_mu.low,
+        thread_mu_span=thread_mu.high - thread_mu.low,
+    )
+    return Driven(device, figures, Drive(wrench, hex_mm, None, charge_wh), grease, tuple(said))
+
+
+def _hand_wedge(device: Device, kit: Kit, *, iced: bool, hammering: bool) -> Driven | Reason:
+    if not hammering:
+        return Reason("hammering", f"R10: {device.name} is not struck under dead wood.")
+    if not kit.hammers:
+        return Reason("hammer", f"{device.name}: no hammer in the van.")
+    assert device.thickness_mm
+    said: list[str] = []
+    length_mm = device.length_mm or device.plate_length_mm
+    width_mm = device.width_mm or device.plate_width_mm
+    if length_mm is None:
+        length_mm = HAND_LENGTH_MM
+        said.append(f"{device.name}: length not given, taken as {length_mm:g} mm")
+    if width_mm is None:
+        width_mm = HAND_WIDTH_MM
+        said.append(f"{device.name}: width not given, taken as {width_mm:g} mm")
+    angle_rad = math.atan(device.thickness_mm / length_mm)
+    if device.angle_deg is not None:
+        angle_rad = math.radians(device.angle_deg)
+    else:
+        said.append(f"{device.name}: angle estimated from thickness over length")
+    bar_mm, bar_said = _bar_depth_mm(kit)
+    kerf, kerf_said = kerf_mm(kit)
+    said += [*bar_said, *kerf_said]
+    hammer = max(h.mass_kg for h in kit.hammers)
+    rated_n = math.inf if device.rated_t is None else device.rated_t * 1000.0 * GRAVITY_M_PER_S2
+    figures = _figures(
+        iced,
+        drive=BLOWS,
+        rated_n=rated_n,
+        lift_m=max(0.0, device.thickness_mm - kerf) / 1000.0,
+        lost_m=limits.BEDDING_IN_MM.value / 1000.0,
+        width_m=width_mm / 1000.0,
+        # A driven wedge bears on the part that stands in the cut: half of it.
+        length_m=0.5 * length_mm / 1000.0,
+        angle_rad=angle_rad,
+        depth_m=limits.LEAST_SEAT_MM.value / 1000.0,
+        bar_m=bar_mm / 1000.0,
+        hammer_kg=hammer,
+        wedge_kg=bands.WEDGE_KG * (device.stacked or 1),
+    )
+    return Driven(device, figures, Drive(None, None, hammer, 0.0), "dry", tuple(said))
+
+
+def _figures(iced: bool, **known: float) -> DeviceFigures:
+    """Device figures with the bands that all kinds share; what a kind does not use is 0."""
+    friction = bands.ICED_FRICTION if iced else bands.PLATE_FRICTION
+    shared = {
+        "gap_m": limits.ROOM_GAP_MM.value / 1000.0,
+        "restitution": bands.RESTITUTION,
+        "friction_low": friction.low,
+        "friction_span": friction.high - friction.low,
+        "contact_low": bands.CONTACT.low,
+        "contact_span": bands.CONTACT.high - bands.CONTACT.low,
+        "wrench_low": bands.WRENCH.low,
+        "wrench_span": bands.WRENCH.high - bands.WRENCH.low,
+        "blow_low": bands.BLOW_SPEED.low,
+        "blow_span": bands.BLOW_SPEED.high - bands.BLOW_SPEED.low,
+        "stiffness_low_log": math.log(bands.WEDGE_STIFFNESS.low),
+        "stiffness_span_log": math.log(bands.WEDGE_STIFFNESS.high / bands.WEDGE_STIFFNESS.low),
+    }
+    everything = dict.fromkeys(DeviceFigures._fields, 0.0) | shared | known
+    return DeviceFigures(**everything)

@@ -1,0 +1,238 @@
+"""One device on one tree: which limit stops it, and whether it adds up or is tight."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fellwright.planning.chance import Doubt, Points, doubt
+from fellwright.planning.device_draw import BLOWS, DeviceDraw, draw_device
+from fellwright.planning.drive_train import Driven
+from fellwright.planning.limits import JOINT_SHARE, PUSH_MARGIN, TIGHT_PUSH_SHARE
+from fellwright.planning.need import Need
+from fellwright.planning.reasons import ADDS_UP, LEAVE, TIGHT, Reason
+from fellwright.physics.reliability import quantile
+
+__all__ = ["DeviceOutcome", "NeedSummary", "judge_device", "ruled_out", "summarise_need"]
+
+LEAST_SHARE = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class NeedSummary:
+    """Quantiles of what the devices are held against, SI units."""
+
+    balance_lift_m: Doubt
+    let_go_lift_m: Doubt
+    push_n: Doubt
+    push_p75_n: float
+
+
+@dataclass(frozen=True, slots=True)
+class DeviceOutcome:
+    """How one device does: figures [SI], its limits, the one that governs, verdict and reasons."""
+
+    name: str
+    kind: str
+    mass_kg: float | None
+    driven: Driven | None
+    usable_lift_m: Doubt | None
+    available_n: Doubt | None
+    limits_n: dict[str, float]
+    room_m: float | None
+    limit: str
+    verdict: str
+    reasons: tuple[Reason, ...]
+    joint_share: float
+    lift_margin: float
+
+
+def summarise_need(needs: Sequence[Need]) -> NeedSummary:
+    """Quantiles of the checked need of many draws."""
+    push = sorted(n.checked_push_n for n in needs)
+    return NeedSummary(
+        doubt([n.checked_balance_lift_m for n in needs]),
+        doubt([n.checked_let_go_lift_m for n in needs]),
+        Doubt(quantile(push, 0.1), quantile(push, 0.5), quantile(push, 0.9)),
+        quantile(push, TIGHT_PUSH_SHARE.value),
+    )
+
+
+def ruled_out(name: str, kind: str, mass_kg: float | None, reason: Reason) -> DeviceOutcome:
+    """Outcome of a device that cannot be driven at all."""
+    return DeviceOutcome(
+        name, kind, mass_kg, None, None, None, {}, None, reason.code, LEAVE, (reason,), 0.0, 0.0
+    )
+
+
+def judge_device(
+    driven: Driven, points: Sequence[Points], needs: Sequence[Need], need: NeedSummary
+) -> DeviceOutcome:
+    """Hold one device against the draws of the tree.
+
+    Parameters
+    ----------
+    driven : Driven
+        The device with its drive.
+    points : sequence of Points
+        The draws.
+    needs : sequence of Need
+        The tree in the same draws.
+    need : NeedSummary
+        Their quantiles.
+
+    Returns
+    -------
+    DeviceOutcome
+        Verdict of the device alone; what the tree itself forbids comes on top.
+    """
+    figures = driven.figures
+    draws = [draw_device(u, n, figures) for u, n in zip(points, needs, strict=True)]
+    return weigh_draws(driven, draws, needs, need)
+
+
+def weigh_draws(
+    driven: Driven, draws: Sequence[DeviceDraw], needs: Sequence[Need], need: NeedSummary
+) -> DeviceOutcome:
+    """Turn the draws of a device into its verdict and reasons."""
+    count = len(draws)
+    usable = doubt([d.usable_lift_m for d in draws])
+    available = doubt([d.available_n for d in draws])
+    drive_name = "blow" if driven.figures.drive == BLOWS else "torque"
+    limits_n = {
+        "rated": driven.figures.rated_n,
+        drive_name: doubt([d.drive_n for d in draws]).p50,
+        "bearing": doubt([d.bearing_n for d in draws]).p50,
+    }
+    joint = sum(d.adds_up for d in draws) / count
+    room = doubt([d.room_m for d in draws]).p50
+    shares = {
+        "room": sum(d.room_m >= 0.0 for d in draws) / count,
+        "expulsion": sum(d.holds for d in draws) / count,
+        "seat": sum(d.seat_ratio <= 1.0 for d in draws) / count,
+        "let_go": sum(
+            d.usable_lift_m >= n.checked_let_go_lift_m for d, n in zip(draws, needs, strict=True)
+        )
+        / count,
+        "balance": sum(
+            d.usable_lift_m >= n.checked_balance_lift_m for d, n in zip(draws, needs, strict=True)
+        )
+        / count,
+        "push": sum(d.available_n >= n.checked_push_n for d, n in zip(draws, needs, strict=True))
+        / count,
+    }
+    weakest = min(limits_n, key=lambda name: limits_n[name])
+    texts = _Texts(driven.device.name, need, usable, available, weakest, room)
+    hard = _tight_failures(shares, available, need, texts)
+    soft = [] if hard else _adds_up_failures(joint, shares, available, need, texts)
+    verdict = LEAVE if hard else TIGHT if soft else ADDS_UP
+    reasons = tuple(hard or soft)
+    lift_margin = usable.p50 / need.let_go_lift_m.p50 if need.let_go_lift_m.p50 > 0.0 else 99.0
+    push_margin = (
+        available.p50 / need.push_n.p50 / PUSH_MARGIN.value if need.push_n.p50 > 0.0 else 99.0
+    )
+    if reasons:
+        limit = weakest if reasons[0].code == "push" else reasons[0].code
+    else:
+        limit = "lift" if lift_margin <= push_margin else weakest
+        reasons = (texts.lift(),) if limit == "lift" else (texts.push(),)
+    return DeviceOutcome(
+        driven.device.name,
+        driven.device.kind,
+        driven.device.mass_kg,
+        driven,
+        usable,
+        available,
+        limits_n,
+        room,
+        limit,
+        verdict,
+        reasons,
+        joint,
+        min(lift_margin, push_margin),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Texts:
+    """Sentences about one device, from its figures."""
+
+    name: str
+    need: NeedSummary
+    usable: Doubt
+    available: Doubt
+    weakest: str
+    room_m: float
+
+    def lift(self) -> Reason:
+        lift = self.need.let_go_lift_m
+        return Reason(
+            "lift",
+            f"lift: {self.name} gives {1000 * self.usable.p50:.0f} mm, the tree asks "
+            f"{1000 * lift.p50:.0f} (to {1000 * lift.p90:.0f})",
+        )
+
+    def balance(self) -> Reason:
+        lift = self.need.balance_lift_m
+        return Reason(
+            "lift",
+            f"lift: {self.name} gives {1000 * self.usable.p50:.0f} mm, balance may ask "
+            f"{1000 * lift.p90:.0f}",
+        )
+
+    def push(self) -> Reason:
+        cause = {
+            "rated": "its rating",
+            "torque": "its drive",
+            "blow": "the hammer",
+            "bearing": "the wood under it",
+        }[self.weakest]
+        return Reason(
+            "push",
+            f"push: {self.name} gives {self.available.p50 / 1000:.0f} kN ({cause}), the tree asks "
+            f"{self.need.push_n.p50 / 1000:.0f} (to {self.need.push_n.p90 / 1000:.0f})",
+        )
+
+    def other(self, code: str) -> Reason:
+        text = {
+            "room": f"room: {self.name} with the bar lacks {-1000 * self.room_m:.0f} mm behind "
+            "the hinge",
+            "expulsion": f"hold: friction may not hold the faces of {self.name}, it may fly out",
+            "seat": f"seat: the wood under {self.name} gives before its plate is bedded",
+        }[code]
+        return Reason(code, text)
+
+
+def _tight_failures(
+    shares: dict[str, float], available: Doubt, need: NeedSummary, texts: _Texts
+) -> list[Reason]:
+    """What keeps a device from TIGHT, the plainest first."""
+    found = []
+    for code in ("room", "expulsion"):
+        if not shares[code] >= LEAST_SHARE:
+            found.append(texts.other(code))
+    if not shares["let_go"] >= LEAST_SHARE:
+        found.append(texts.lift())
+    elif not shares["balance"] >= JOINT_SHARE.value:
+        found.append(texts.balance())
+    if not available.p50 >= need.push_p75_n:
+        found.append(texts.push())
+    if not shares["seat"] >= LEAST_SHARE:
+        found.append(texts.other("seat"))
+    return found
+
+
+def _adds_up_failures(
+    joint: float, shares: dict[str, float], available: Doubt, need: NeedSummary, texts: _Texts
+) -> list[Reason]:
+    """What keeps a device from ADDS UP, the weakest share first."""
+    found: list[tuple[float, Reason]] = []
+    if not joint >= JOINT_SHARE.value:
+        found.append((shares["let_go"], texts.lift()))
+        found.append((shares["push"], texts.push()))
+        for code in ("expulsion", "seat"):
+            if shares[code] < JOINT_SHARE.value:
+                found.append((shares[code], texts.other(code)))
+    elif not available.p50 >= PUSH_MARGIN.value * need.push_n.p50:
+        found.append((0.0, texts.push()))
+    found.sort(key=lambda pair: pair[0])
+    worst = [reason for share, reason in found if share < JOINT_SHARE.value]
+    return worst or [reason for _, reason in found[:1]]

@@ -1,0 +1,161 @@
+"""The line: force and parts that a pull line or a side guy needs on this tree."""
+
+import math
+from dataclasses import dataclass
+
+from fellwright.physics.pull_line import needed_strength_n, needed_tension_n, rope_length_m
+from fellwright.planning.limits import (
+    FASTENING_SHARE,
+    GUY_ELEVATION_DEG,
+    RING_LENGTHS,
+    SIDE_USE_MOST,
+)
+from fellwright.planning.need import GRAVITY_M_PER_S2
+from fellwright.planning.reasons import Reason
+from fellwright.records.kit import Rope
+
+__all__ = ["LineNeed", "guy_moment_n_m", "line_need", "missing_parts"]
+
+TONNE_N = 1000.0 * GRAVITY_M_PER_S2
+LEAST_TENSION_N = 0.1 * TONNE_N
+"""PRACTICE: nobody rigs a line for less than 0.1 t."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineNeed:
+    """One line: purpose, tension [N], heights and lengths [m], strength of every part [N]."""
+
+    purpose: str
+    tension_n: float
+    fastening_m: float
+    run_m: float
+    rope_m: float
+    strength_n: float
+
+    @property
+    def text(self) -> str:
+        """What it takes, in one sentence."""
+        where = "ahead, at two tree lengths" if self.purpose == "pull line" else "to the side"
+        return (
+            f"{self.purpose} of {self.tension_n / TONNE_N:.2f} t, tied {self.fastening_m:.0f} m up, "
+            f"anchor {self.run_m:.0f} m {where}, rope {self.rope_m:.0f} m, "
+            f"every part good for {self.strength_n / TONNE_N:.1f} t"
+        )
+
+
+def line_need(
+    height_m: float,
+    set_back_m: float,
+    moment_n_m: float | None,
+    side_n_m: float | None,
+) -> tuple[LineNeed, ...]:
+    """Lines that supply a forward moment and take up a side moment.
+
+    Parameters
+    ----------
+    height_m : float
+        Tree height [m].
+    set_back_m : float
+        Distance of the fastening behind the hinge axis [m].
+    moment_n_m : float or None
+        Forward moment to supply [N.m]; None where a device supplies it.
+    side_n_m : float or None
+        Side moment to take up [N.m]; None where the hinge holds it.
+
+    Returns
+    -------
+    tuple of LineNeed
+        A pull line, a side guy, or both.
+    """
+    fastening = FASTENING_SHARE.value * height_m
+    lines = []
+    if moment_n_m is not None:
+        run = RING_LENGTHS.value * height_m
+        tension = max(
+            LEAST_TENSION_N, needed_tension_n(moment_n_m, fastening, run, max(0.0, set_back_m))
+        )
+        rope = max(rope_length_m(fastening, run), RING_LENGTHS.value * height_m)
+        lines.append(
+            LineNeed("pull line", tension, fastening, run, rope, needed_strength_n(tension))
+        )
+    if side_n_m is not None:
+        run = fastening / math.tan(math.radians(GUY_ELEVATION_DEG.value))
+        tension = max(LEAST_TENSION_N, needed_tension_n(side_n_m, fastening, run))
+        lines.append(
+            LineNeed(
+                "side guy",
+                tension,
+                fastening,
+                run,
+                rope_length_m(fastening, run),
+                needed_strength_n(tension),
+            )
+        )
+    return tuple(lines)
+
+
+def guy_moment_n_m(side_n_m: float, side_use: float) -> float:
+    """Side moment that a guy must take up so that the hinge keeps to its limit, one draw.
+
+    Parameters
+    ----------
+    side_n_m : float
+        Side moment on the hinge [N.m].
+    side_use : float
+        Side use without a guy.
+
+    Returns
+    -------
+    float
+        Moment [N.m], 0 where the hinge holds.
+    """
+    if side_use <= SIDE_USE_MOST.value:
+        return 0.0
+    return side_n_m * (1.0 - SIDE_USE_MOST.value / side_use)
+
+
+def missing_parts(lines: tuple[LineNeed, ...], ropes: tuple[Rope, ...]) -> list[Reason]:
+    """What the kit lacks for these lines; each line takes a rope of its own.
+
+    Parameters
+    ----------
+    lines : tuple of LineNeed
+        Lines wanted.
+    ropes : tuple of Rope
+        Rope sets in the van.
+
+    Returns
+    -------
+    list of Reason
+        Empty where every line is served.
+    """
+    left = list(ropes)
+    missing = []
+    for line in sorted(lines, key=lambda need: -need.tension_n):
+        faults: list[str] = []
+        for rope in left:
+            lack = _lack(line, rope)
+            if not lack:
+                left.remove(rope)
+                faults = []
+                break
+            faults.append(lack)
+        else:
+            why = "; ".join(faults) if faults else "no rope set left in the van"
+            missing.append(Reason("line", f"a {line.text}: {why}"))
+    return missing
+
+
+def _lack(line: LineNeed, rope: Rope) -> str:
+    """What one rope set lacks for one line; empty where it serves."""
+    if not rope.puller_t * TONNE_N >= line.tension_n:
+        return f"{rope.name} pulls {rope.puller_t:g} t"
+    if rope.strength_t is None:
+        return f"the strength of {rope.name} is not in the kit book"
+    if not rope.strength_t >= needed_strength_n(rope.puller_t):
+        return f"{rope.name} holds {rope.strength_t:g} t, under twice its puller"
+    if rope.length_m is None:
+        return f"the length of {rope.name} is not in the kit book"
+    if not rope.length_m >= line.rope_m:
+        return f"{rope.name} is {rope.length_m:g} m long"
+    return ""

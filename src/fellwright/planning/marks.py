@@ -1,0 +1,274 @@
+"""Where to cut: bark marks from the front, slot, step, sequence of cuts, and turns of the spindle."""
+
+import math
+from dataclasses import dataclass
+
+from fellwright.physics.balance import lever_m
+from fellwright.physics.hinge import hinge_area_m2
+from fellwright.physics.notch import notch_height_m
+from fellwright.physics.power_screw import turns_count
+from fellwright.physics.preload import preload_force_n, uncut_moment_n_m
+from fellwright.planning import bands, limits
+from fellwright.planning.chance import Doubt
+from fellwright.planning.drive_train import Driven
+from fellwright.planning.judge_device import DeviceOutcome
+from fellwright.planning.judge_tree import TreeFigures
+from fellwright.planning.situation import CutPlan
+from fellwright.planning.tree_model import TreeModel
+
+__all__ = ["Mark", "Marks", "Turns", "pick_method", "plan_marks", "small_tree_ways"]
+
+HALF_AND_HALF = "half and half"
+HINGE_FIRST = "hinge first"
+NORMAL = "normal back cut"
+LEVER = "felling lever"
+LEVER_MOST_CM = 20.0
+"""PRACTICE: a turned-in felling lever serves up to about 20 cm dbh."""
+SLOT_CLEARANCE_MM = 2.0
+FIRST_PART_SHARE = 0.55
+"""PRACTICE: first part of a half-and-half cut, 50 to 60 % of the width."""
+STRAP_SHARE = 0.10
+"""PRACTICE: rear strap left by a hinge-first cut, a tenth of the stump."""
+TURN_SECONDS = (0.45, 1.5)
+"""PRACTICE: seconds a turn, empty and under load."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One bark mark: what it stands for and its distance from the front over bark [mm]."""
+
+    name: str
+    from_front_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Turns:
+    """Turns of the spindle counted from the first contact, P10, P50, P90, and the stop."""
+
+    bed_in: float
+    balance: tuple[float, float, float]
+    let_go: tuple[float, float, float]
+    stop: float
+    leave_by: float
+    seconds: tuple[float, float]
+    energy_wh: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Everything a feller chalks on the bark, in the order of the saw."""
+
+    method: str
+    marks: tuple[Mark, ...]
+    hinge_width_mm: float
+    notch_depth_mm: float
+    notch_height_mm: float
+    step_mm: float
+    release_step_mm: float | None
+    bar_room_mm: float | None
+    preload_kn: float | None
+    sequence: tuple[str, ...]
+    turns: Turns | None
+
+
+def pick_method(cut: CutPlan, figures: TreeFigures, choice: DeviceOutcome | None) -> str:
+    """Method of the back cut: as the feller names it, else as tree and device ask."""
+    if cut.method is not None:
+        return cut.method
+    if figures.is_forward_leaner:
+        return HINGE_FIRST
+    if choice is not None and choice.kind != "hand wedge":
+        return HALF_AND_HALF
+    # A hand wedge and the bar need more room than a small stem has: one side after the other.
+    if choice is not None and choice.room_m is not None and choice.room_m < 0.05:
+        return HALF_AND_HALF
+    return NORMAL
+
+
+def plan_marks(
+    model: TreeModel,
+    cut: CutPlan,
+    figures: TreeFigures,
+    choice: DeviceOutcome | None,
+    *,
+    preload: bool,
+    back_up: str,
+) -> Marks:
+    """Lay out the marks and the sequence of cuts.
+
+    Parameters
+    ----------
+    model : TreeModel
+        The tree above the cut.
+    cut : CutPlan
+        Notch, hinge and method.
+    figures : TreeFigures
+        Quantiles of the tree.
+    choice : DeviceOutcome or None
+        The device that was chosen.
+    preload : bool
+        Whether the device is loaded before the release cut.
+    back_up : str
+        What stands by.
+
+    Returns
+    -------
+    Marks
+        Distances from the front of the stump over bark.
+    """
+    method = pick_method(cut, figures, choice)
+    stump = model.stump_m
+    bark = 0.5 * (stump - model.wood_m)
+    notch = cut.notch_share * stump
+    back_edge = notch + cut.hinge_m
+    driven = None if choice is None or method == HINGE_FIRST else choice.driven
+    steel = driven is not None and driven.drive.wrench is not None
+    points = [("notch apex", notch), ("hinge back edge", back_edge)]
+    bar_room = preload_kn = None
+    if driven is not None:
+        depth = driven.figures.depth_m
+        seat = min(limits.LEAST_SEAT_MM.value / 1000.0, depth)
+        if depth > seat:
+            points.append(("wedge tip at full travel", stump - depth))
+        points.append(("wedge tip when seated", stump - seat))
+        bar_room = stump - bark - depth - back_edge
+    if method == HINGE_FIRST:
+        points.append(("front of the rear strap", stump * (1.0 - STRAP_SHARE)))
+    points.append(("back", stump))
+    if steel and preload:
+        preload_kn = _preload_n(model, cut, figures, notch - bark) / 1000.0
+    area = hinge_area_m2(model.wood_m, 0.0, max(0.0, notch - bark), cut.hinge_m)
+    notch_mm, hinge_mm = 1000.0 * notch, 1000.0 * cut.hinge_m
+    release = _release_step_mm(driven) if steel and driven is not None else None
+    return Marks(
+        method=method,
+        marks=tuple(Mark(name, 1000.0 * at) for name, at in points),
+        hinge_width_mm=1000.0 * area / cut.hinge_m,
+        notch_depth_mm=notch_mm,
+        notch_height_mm=1000.0
+        * notch_height_m(notch, math.radians(limits.NOTCH_OPENING_DEG.value)),
+        step_mm=limits.STEP_MM.value,
+        release_step_mm=release,
+        bar_room_mm=None if bar_room is None else 1000.0 * bar_room,
+        preload_kn=preload_kn,
+        sequence=_sequence(method, choice, notch_mm, hinge_mm, release, preload_kn, back_up),
+        turns=None if driven is None or not steel else _turns(driven, figures),
+    )
+
+
+def _preload_n(
+    model: TreeModel, cut: CutPlan, figures: TreeFigures, notch_m: float
+) -> float:
+    """Preload within what the wood still uncut carries [N]."""
+    uncut = uncut_moment_n_m(
+        model.species.strength.mor_mpa * 1e6,
+        model.wood_m,
+        max(0.01, notch_m),
+        1.0 - FIRST_PART_SHARE,
+    )
+    lever = lever_m(model.wood_m, notch_m, cut.hinge_m, limits.RIM_MM.value / 1000.0)
+    return preload_force_n(figures.push_n.p50, uncut, lever)
+
+
+def _release_step_mm(driven: Driven) -> float:
+    """Distance of the release cut from the plane of the steel [mm]."""
+    half_body = 500.0 * driven.figures.collar_m
+    return max(limits.STEEL_STEP_MM.value, limits.STEP_MM.value, half_body + 10.0)
+
+
+def _turns(driven: Driven, figures: TreeFigures) -> Turns:
+    """Turns of the spindle to bed in, to balance, to let-go and to the stop."""
+    per_turn = driven.figures.lift_per_turn_m
+    bed_in = turns_count(driven.figures.lost_m, per_turn)
+
+    def reach(lift: Doubt) -> tuple[float, float, float]:
+        p10, p50, p90 = (bed_in + turns_count(value, per_turn) for value in lift)
+        return p10, p50, p90
+
+    balance, let_go = reach(figures.balance_lift_m), reach(figures.let_go_lift_m)
+    low, high = bands.EFFICIENCY[driven.grease].low, bands.EFFICIENCY[driven.grease].high
+    good = figures.work_j.p10 / high / bands.BATTERY_SHARE.high / 3600.0
+    bad = figures.work_j.p90 / low / bands.BATTERY_SHARE.low / 3600.0
+    return Turns(
+        bed_in=bed_in,
+        balance=balance,
+        let_go=let_go,
+        stop=turns_count(driven.figures.lift_m, per_turn),
+        leave_by=bed_in
+        + limits.TRIGGER_SHARE.value * turns_count(figures.balance_lift_m.p10, per_turn),
+        seconds=(let_go[1] * TURN_SECONDS[0], let_go[1] * TURN_SECONDS[1]),
+        energy_wh=(good, bad),
+    )
+
+
+def _sequence(
+    method: str,
+    choice: DeviceOutcome | None,
+    notch_mm: float,
+    hinge_mm: float,
+    release_mm: float | None,
+    preload_kn: float | None,
+    back_up: str,
+) -> tuple[str, ...]:
+    """Sequence of cuts in words, one step a line."""
+    name = "the wedge" if choice is None else choice.name
+    opening = f"{limits.NOTCH_OPENING_DEG.value:.0f}"
+    steps = [
+        "Trim the flares where wedge and hinge stand; measure the stump again.",
+        f"Notch {notch_mm:.0f} mm deep, {opening} deg open; sight along its edge, then correct.",
+        f"Lay ready: {back_up}.",
+    ]
+    if method == HINGE_FIRST:
+        steps += [
+            f"Plunge behind the hinge: leave {hinge_mm:.0f} mm of hinge, level and even.",
+            "Cut backwards to the rear strap; leave the strap whole. No hard preload.",
+            "Look up, call, way out clear: cut the strap from outside, at arm's length, and go.",
+        ]
+    elif method == HALF_AND_HALF and release_mm is not None:
+        load = "" if preload_kn is None else f" to about {preload_kn:.0f} kN"
+        steps += [
+            "First half of the back cut from the side it leans to, 50 to 60 % of the width.",
+            "Widen the slot at the bark to the closed device and 2 mm, "
+            f"ramp under {limits.BLUNTEST_SLOT_DEG.value:.0f} deg.",
+            f"Seat {name} {limits.LEAST_SEAT_MM.value:.0f} mm deep, load it{load}, look and listen.",
+            f"Release cut {release_mm:.0f} mm above or below the steel, overlapping the first; "
+            f"more if half the closed device and 10 mm is more. Stop at {hinge_mm:.0f} mm of hinge.",
+            "Saw out, brake on, away from the stump before balance.",
+        ]
+    elif method == HALF_AND_HALF:
+        steps += [
+            "First half of the back cut; set the wedge in it and drive it firm.",
+            f"Second half from the other side, overlapping; stop at {hinge_mm:.0f} mm of hinge.",
+            f"Drive {name} by turns with a look up.",
+        ]
+    elif method == LEVER:
+        steps += [
+            f"First half of the back cut; turn the lever in; second half to {hinge_mm:.0f} mm.",
+            "Lift with a straight back, look up, step back.",
+        ]
+    else:
+        steps += [
+            f"Back cut {limits.STEP_MM.value:.0f} mm over the notch floor; set {name} as soon as "
+            "the bar is covered.",
+            f"Stop at {hinge_mm:.0f} mm of hinge, even on both sides. Drive by turns with a look up.",
+        ]
+    return tuple(steps)
+
+
+def small_tree_ways(dbh_cm: float) -> tuple[str, ...]:
+    """Ways that need no room behind the hinge for a device and a bar.
+
+    Parameters
+    ----------
+    dbh_cm : float
+        Diameter at breast height [cm].
+
+    Returns
+    -------
+    tuple of str
+        PRACTICE: half-and-half with one hand wedge, and a lever on the smallest.
+    """
+    ways = ["half and half with a hand wedge"]
+    if dbh_cm <= LEVER_MOST_CM:
+        ways.append("felling lever in a half-and-half cut")
+    return tuple(ways)

@@ -1,0 +1,31 @@
+"""Verdict words in their order, and the reasons that go with them."""
+
+from dataclasses import dataclass
+
+__all__ = ["ADDS_UP", "LEAVE", "LINE", "MEASURE", "TIGHT", "Reason", "boldness", "worse"]
+
+ADDS_UP = "ADDS UP"
+TIGHT = "TIGHT"
+LINE = "LINE"
+LEAVE = "LEAVE"
+MEASURE = "MEASURE"
+
+_BOLDNESS = {ADDS_UP: 3, TIGHT: 2, LINE: 1, LEAVE: 0, MEASURE: 0}
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One reason: a stable code and a sentence that a feller can act on."""
+
+    code: str
+    text: str
+
+
+def boldness(verdict: str) -> int:
+    """How bold a verdict is: ADDS UP 3, TIGHT 2, LINE 1, LEAVE and MEASURE 0."""
+    return _BOLDNESS[verdict]
+
+
+def worse(first: str, second: str) -> str:
+    """Return the less bold of two verdicts, the first where they are equal."""
+    return first if boldness(first) <= boldness(second) else second

@@ -1,0 +1,245 @@
+"""One state of the day (calm, or the gust entered): draws, devices, caps, line, verdict."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from fellwright.physics.reliability import share_standard_error
+from fellwright.planning import bands, limits
+from fellwright.planning.chance import Points, doubt
+from fellwright.planning.drive_train import Driven
+from fellwright.planning.judge_device import (
+    DeviceOutcome,
+    judge_device,
+    ruled_out,
+    summarise_need,
+)
+from fellwright.planning.judge_tree import Cap, TreeFigures, judge_tree, tree_figures
+from fellwright.planning.line import LineNeed, guy_moment_n_m, line_need, missing_parts
+from fellwright.planning.need import Need, Situation, draw_need
+from fellwright.planning.reasons import ADDS_UP, LEAVE, LINE, TIGHT, Reason, boldness, worse
+from fellwright.records.kit import Device, Rope
+
+__all__ = ["Fitted", "Outcome", "run_scenario"]
+
+COLD_CHARGE_RATIO = 0.65
+"""MEMORY: charge left at -10 deg C; the unfavourable bound below freezing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A device of the kit, driven or ruled out."""
+
+    device: Device
+    result: Driven | Reason
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """Verdict of one state of the day, with everything it rests on."""
+
+    verdict: str
+    reasons: tuple[Reason, ...]
+    figures: TreeFigures
+    devices: tuple[DeviceOutcome, ...]
+    choice: DeviceOutcome | None
+    lines: tuple[LineNeed, ...]
+    lines_missing: tuple[Reason, ...]
+    sampling_note: str | None
+
+
+def run_scenario(
+    points: Sequence[Points],
+    situation: Situation,
+    gust_share: float,
+    fitted: Sequence[Fitted],
+    caps: Sequence[Cap],
+    ropes: tuple[Rope, ...],
+    height_m: float,
+    method: str | None,
+    cold: bool,
+) -> Outcome:
+    """Draw the tree and judge every device on it.
+
+    Parameters
+    ----------
+    points : sequence of Points
+        Draws.
+    situation : Situation
+        The tree.
+    gust_share : float
+        1 with the gust entered, 0 in calm.
+    fitted : sequence of Fitted
+        Devices of the kit.
+    caps : sequence of Cap
+        Caps from what was seen.
+    ropes : tuple of Rope
+        Rope sets of the kit.
+    height_m : float
+        Tree height [m].
+    method : str or None
+        Method the feller names.
+    cold : bool
+        Whether the packs are below freezing.
+
+    Returns
+    -------
+    Outcome
+        The verdict, its limiting reason first.
+    """
+    needs = [draw_need(u, situation, gust_share) for u in points]
+    return weigh_scenario(
+        points, needs, fitted, caps, ropes, height_m, method, cold=cold
+    )
+
+
+def weigh_scenario(
+    points: Sequence[Points],
+    needs: Sequence[Need],
+    fitted: Sequence[Fitted],
+    caps: Sequence[Cap],
+    ropes: tuple[Rope, ...],
+    height_m: float,
+    method: str | None,
+    *,
+    cold: bool,
+) -> Outcome:
+    """Judge finished draws; see :func:`run_scenario`."""
+    figures = tree_figures(needs)
+    need = summarise_need(needs)
+    devices = []
+    for item in fitted:
+        if isinstance(item.result, Reason):
+            device = item.device
+            devices.append(ruled_out(device.name, device.kind, device.mass_kg, item.result))
+            continue
+        outcome = judge_device(item.result, points, needs, need)
+        flat = _charge_lack(item.result, figures, cold=cold)
+        if flat:
+            outcome = ruled_out(outcome.name, outcome.kind, outcome.mass_kg, flat)
+        devices.append(outcome)
+    best = _best(devices)
+    all_caps = [*caps, *judge_tree(figures, method)]
+    verdict, reasons = _verdict(best, all_caps)
+    lines, missing = _lines(needs, figures, best, height_m, ropes)
+    if verdict == LEAVE and _line_may_serve(all_caps, figures):
+        reasons = [*reasons, *missing]
+        if lines and not missing:
+            verdict = LINE
+    return Outcome(
+        verdict,
+        tuple(reasons),
+        figures,
+        tuple(devices),
+        best if best is not None and boldness(best.verdict) > 0 else None,
+        lines,
+        tuple(missing),
+        _sampling_note(best, len(points)),
+    )
+
+
+def energy_wh(driven: Driven, work_j: float) -> float:
+    """Charge that a work on the tree may take [Wh], at the unfavourable end of the drive."""
+    efficiency = bands.EFFICIENCY[driven.grease].low
+    return work_j / efficiency / bands.BATTERY_SHARE.low / 3600.0
+
+
+def _charge_lack(driven: Driven, figures: TreeFigures, *, cold: bool) -> Reason | None:
+    if driven.drive.wrench is None:
+        return None
+    have = driven.drive.charge_wh * (COLD_CHARGE_RATIO if cold else 1.0)
+    need = energy_wh(driven, figures.work_j.p90)
+    if have >= need:
+        return None
+    return Reason(
+        "charge",
+        f"R7: {driven.device.name} may take {need:.0f} Wh on this tree, the van has {have:.0f}.",
+    )
+
+
+def _best(devices: Sequence[DeviceOutcome]) -> DeviceOutcome | None:
+    """The device that decides: the boldest, then the lightest; else the one nearest to enough."""
+    if not devices:
+        return None
+    return max(
+        devices,
+        key=lambda d: (
+            boldness(d.verdict),
+            -(d.mass_kg if d.mass_kg is not None else 99.0) if boldness(d.verdict) else 0.0,
+            d.lift_margin,
+        ),
+    )
+
+
+def _verdict(best: DeviceOutcome | None, caps: Sequence[Cap]) -> tuple[str, list[Reason]]:
+    """Combine the best device with the caps; what bars the verdict most comes first."""
+    barred: list[tuple[str, Reason]] = [(cap.verdict, cap.reason) for cap in caps]
+    if best is None:
+        barred.append((LEAVE, Reason("no_device", "no device in the kit")))
+    else:
+        barred.extend((best.verdict, reason) for reason in best.reasons)
+    verdict = ADDS_UP
+    for level, _ in barred:
+        verdict = worse(level, verdict)
+    barred.sort(key=lambda pair: boldness(pair[0]))
+    return verdict, [reason for level, reason in barred if level != ADDS_UP or verdict == ADDS_UP]
+
+
+def _line_may_serve(caps: Sequence[Cap], figures: TreeFigures) -> bool:
+    """A line mends missing lift or push and side lean; nothing else that says LEAVE."""
+    if figures.is_forward_leaner:
+        return False
+    return all(cap.line_helps or boldness(cap.verdict) > 0 for cap in caps)
+
+
+def _lines(
+    needs: Sequence[Need],
+    figures: TreeFigures,
+    best: DeviceOutcome | None,
+    height_m: float,
+    ropes: tuple[Rope, ...],
+) -> tuple[tuple[LineNeed, ...], list[Reason]]:
+    """Lines that would serve where no device does or the hinge does not hold, and what lacks."""
+    device_serves = best is not None and boldness(best.verdict) >= boldness(TIGHT)
+    tension_bars = not figures.hinge_tension_pa.p90 <= limits.HINGE_TENSION_MPA.value * 1e6
+    side_bars = not figures.side_use.p50 < limits.SIDE_USE_MOST.value
+    if device_serves and not tension_bars and not side_bars:
+        return (), []
+    moment = None if device_serves and not tension_bars else figures.push_moment_n_m.p90
+    side = None
+    if not figures.side_use.p90 < limits.SIDE_USE_MOST.value:
+        side = doubt([guy_moment_n_m(n.side_n_m, n.side_use) for n in needs]).p90
+        if not _guy_serves(needs):
+            text = "its side lean may go either way, a guy on one side cannot hold it: read it better"
+            return (), [Reason("side_use", text)]
+    if not moment and side is None:
+        return (), []
+    behind = figures.back_m.p90 + 0.5 * needs[0].wood_m
+    lines = line_need(height_m, behind, moment or None, side)
+    return lines, missing_parts(lines, ropes)
+
+
+def _guy_serves(needs: Sequence[Need]) -> bool:
+    """Whether a guy that holds one side leaves side use P90 within its limit.
+
+    A guy takes what leans away from it and nothing of what leans the other way.
+    """
+    right = sum(need.side_m > 0.0 for need in needs) * 2 >= len(needs)
+    wrong_way = sum(
+        (need.side_m > 0.0) != right and not need.side_use < limits.SIDE_USE_MOST.value
+        for need in needs
+    )
+    return wrong_way < (1.0 - limits.JOINT_SHARE.value) * len(needs)
+
+
+def _sampling_note(best: DeviceOutcome | None, draws: int) -> str | None:
+    """A word where the sampling error of the joint share could turn the verdict."""
+    if best is None or best.driven is None:
+        return None
+    error = share_standard_error(best.joint_share, draws)
+    limit = limits.JOINT_SHARE.value
+    if abs(best.joint_share - limit) > 2.0 * error:
+        return None
+    return (
+        f"{100 * best.joint_share:.1f} % of draws hold with {best.name}, the limit is "
+        f"{100 * limit:.0f} %: sampling alone (+-{200 * error:.1f} %) could turn this. Use more draws."
+    )

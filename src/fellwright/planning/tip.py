@@ -1,0 +1,413 @@
+"""Will it tip, and with what? The whole answer for one tree and one van."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from fellwright.physics.lean import lean_angle_rad
+from fellwright.planning import bands, limits
+from fellwright.planning.assumed import Assumed, list_assumed
+from fellwright.planning.cautions import back_up_means, list_cautions
+from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT, Points, draw_points
+from fellwright.planning.drive_train import fit_device
+from fellwright.planning.judge_tree import Cap, fixed_caps
+from fellwright.planning.marks import HINGE_FIRST, Marks, plan_marks
+from fellwright.planning.measure_next import MeasureNext, best_reading
+from fellwright.planning.missing import StandIn, stand_ins
+from fellwright.planning.need import Situation
+from fellwright.planning.reasons import (
+    ADDS_UP,
+    LEAVE,
+    LINE,
+    MEASURE,
+    TIGHT,
+    Reason,
+    boldness,
+)
+from fellwright.planning.refusals import (
+    CLEAR_LOOK,
+    has_dead_overhead,
+    is_unsound,
+    look_refusals,
+    refusals,
+    scope_refusals,
+    unanswered,
+    wall_is_unmeasured,
+)
+from fellwright.planning.scenario import Fitted, Outcome, run_scenario
+from fellwright.planning.situation import CutPlan, build_situation, propose_cut
+from fellwright.planning.tree_model import TreeModel
+from fellwright.records.kit import Kit
+from fellwright.records.tree import Tree
+
+__all__ = ["Options", "Plan", "plan_tip"]
+
+FORWARD_NOTCH_SHARE = 1.0 / 3.0
+"""PRACTICE: a third for a leaner that needs no wedge; it splits less than at a fifth."""
+MOST_CUT_SHARE = 0.8
+"""OWN: notch and hinge together may take this share of the stump, else nothing is left to wedge."""
+TRIAL_DRAWS = 256
+GUST_STEP_M_PER_S = 0.5
+GUST_STEPS = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """How to answer: draws (a power of two), seed, and whether to stop at the bare verdict."""
+
+    draws: int = DRAWS_DEFAULT
+    seed: int = SEED_DEFAULT
+    bare: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The answer for one tree. Figures are None where they cannot or must not be had."""
+
+    tree: Tree
+    verdict: str
+    reasons: tuple[Reason, ...]
+    if_clear: str
+    options: Options
+    model: TreeModel | None = None
+    cut: CutPlan | None = None
+    situation: Situation | None = None
+    outcome: Outcome | None = None
+    marks: Marks | None = None
+    measure_next: MeasureNext | None = None
+    stands_to_gust_m_per_s: float | None = None
+    cautions: tuple[Reason, ...] = ()
+    assumed: tuple[Assumed, ...] = ()
+    conditions: tuple[str, ...] = ()
+
+    @property
+    def may_cut(self) -> bool:
+        """Whether hinge, notch, marks and turns may be shown."""
+        return self.verdict in (ADDS_UP, TIGHT, LINE)
+
+    @property
+    def drives_device(self) -> bool:
+        """Whether a device is driven: not where the tree goes by itself, hinge first."""
+        outcome = self.outcome
+        hinge_first = self.tree.cut.method == HINGE_FIRST
+        return outcome is not None and not (outcome.figures.is_forward_leaner or hinge_first)
+
+
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """One tree with its van and cut, ready to be run at any gust."""
+
+    tree: Tree
+    kit: Kit
+    model: TreeModel
+    stand_in: StandIn
+    cut: CutPlan
+    fitted: tuple[Fitted, ...]
+    caps: tuple[Cap, ...]
+
+    def situation(self, gust_m_per_s: float) -> Situation:
+        assert self.stand_in.lean is not None
+        return build_situation(
+            self.tree, self.model, self.stand_in.lean, self.cut, gust_m_per_s
+        )
+
+    def run(self, points: Sequence[Points], situation: Situation, gust_share: float) -> Outcome:
+        return run_scenario(
+            points,
+            situation,
+            gust_share,
+            self.fitted,
+            self.caps,
+            self.kit.ropes,
+            self.model.height_m,
+            self.cut.method,
+            cold=is_freezing(self.tree),
+        )
+
+    def worst(self, points: Sequence[Points], gust_m_per_s: float) -> Outcome:
+        """The worse of calm and gust; figures with the gust where both say the same."""
+        situation = self.situation(gust_m_per_s)
+        calm = self.run(points, situation, 0.0)
+        if gust_m_per_s <= 0.0:
+            return calm
+        gusty = self.run(points, situation, 1.0)
+        if boldness(gusty.verdict) <= boldness(calm.verdict):
+            return gusty
+        # The figures show the gust, the verdict is that of calm.
+        return replace(
+            gusty,
+            verdict=calm.verdict,
+            reasons=calm.reasons,
+            devices=calm.devices,
+            choice=calm.choice,
+            lines=calm.lines,
+            lines_missing=calm.lines_missing,
+        )
+
+
+def is_freezing(tree: Tree) -> bool:
+    """Whether the day is given as below freezing."""
+    temperature = tree.day.temperature_degc
+    return temperature is not None and temperature < limits.FROST_DEGC.value
+
+
+def plan_tip(tree: Tree, kit: Kit, options: Options | None = None) -> Plan:
+    """Answer for one tree: will it tip, with which device of this van, and why.
+
+    Parameters
+    ----------
+    tree : Tree
+        The tree as read.
+    kit : Kit
+        What is in the van.
+    options : Options, optional
+        Draws and seed.
+
+    Returns
+    -------
+    Plan
+        Verdict with its limiting reason first; figures where they can be had.
+    """
+    options = options or Options()
+    stand_in = stand_ins(tree)
+    refused = _refused(tree, stand_in)
+    no = look_refusals(tree.look)
+    if refused:
+        return Plan(
+            tree, LEAVE, tuple(refused + no), LEAVE, options, model=stand_in.model
+        )
+    open_answers = unanswered(tree.look)
+    if not no and not open_answers:
+        plan = _answer(tree, kit, options, stand_in)
+        if tree.look.sound and tree.look.clear_overhead:
+            return plan
+        clear = _answer(
+            replace(tree, look=CLEAR_LOOK), kit, replace(options, bare=True), stand_in
+        )
+        return replace(plan, if_clear=clear.verdict)
+    clear = _answer(replace(tree, look=CLEAR_LOOK), kit, options, stand_in)
+    reasons = list(no)
+    measure_next = clear.measure_next
+    if not no:
+        asked = ", ".join(name.replace("_", " ") for name in open_answers)
+        reasons = [Reason("look", f"the look is not answered: {asked}")]
+        measure_next = MeasureNext("the look", f"walk round it: {asked}", "", "", None, None)
+    return replace(
+        clear,
+        tree=tree,
+        verdict=LEAVE if no else MEASURE,
+        reasons=(*reasons, *(clear.reasons if clear.verdict != ADDS_UP else ())),
+        if_clear=clear.verdict,
+        marks=None,
+        measure_next=measure_next,
+        conditions=(*clear.conditions, "if the look is clear"),
+    )
+
+
+def _refused(tree: Tree, stand_in: StandIn) -> list[Reason]:
+    """Refusals R1 to R4 and R6 on what was read."""
+    model = stand_in.model
+    if model is None:
+        return refusals(tree, tree.height_m, bands.HEIGHT.usual)
+    found = refusals(tree, model.height_m, model.height_ratio)
+    angle = None
+    if tree.lean and stand_in.lean is not None:
+        angle = lean_angle_rad(stand_in.lean.offset_m, model.balance_height_m)
+    return found + scope_refusals(tree, model.height_m, model.wood_m, angle)
+
+
+def _prepare(tree: Tree, kit: Kit, stand_in: StandIn, model: TreeModel) -> _Case:
+    """Close the drive trains and collect the caps."""
+    cut = propose_cut(tree, model, stand_in.lay_deg)
+    preload = may_preload(tree)
+    fitted = tuple(
+        Fitted(
+            device,
+            fit_device(
+                device,
+                kit,
+                iced=is_freezing(tree),
+                preloaded=preload,
+                hammering=not has_dead_overhead(tree),
+            ),
+        )
+        for device in kit.devices
+    )
+    caps = fixed_caps(tree)
+    if cut.notch_share + cut.hinge_m / model.stump_m > MOST_CUT_SHARE:
+        text = "notch and hinge together leave no room for a back cut: thinner hinge, shallower notch"
+        caps.append(Cap(LEAVE, Reason("cut", text)))
+    return _Case(tree, kit, model, stand_in, cut, fitted, tuple(caps))
+
+
+def may_preload(tree: Tree) -> bool:
+    """Whether a steel device is loaded before the release cut (R10 bars it on unsound stems)."""
+    return tree.cut.preload is not False and not is_unsound(tree)
+
+
+def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
+    """Answer for a tree whose look has no plain no in it."""
+    model = stand_in.model
+    if model is None:
+        first = stand_in.missing[0]
+        return Plan(
+            tree,
+            MEASURE,
+            stand_in.missing,
+            MEASURE,
+            options,
+            measure_next=_missing_reading(first),
+            conditions=stand_in.conditions,
+        )
+    points = draw_points(options.draws, options.seed)
+    gust = tree.day.gust_m_s or 0.0
+    case = _prepare(tree, kit, stand_in, model)
+    outcome = case.worst(points, gust)
+    if outcome.figures.is_forward_leaner and case.cut.notch_is_proposed:
+        # A deeper notch splits less. It must add up with both, so that it never makes a plan bolder.
+        deeper = replace(case, cut=replace(case.cut, notch_share=FORWARD_NOTCH_SHARE))
+        second = deeper.worst(points, gust)
+        others = [r for r in outcome.reasons if r.code not in ("early_go", "splitting")]
+        only_splitting = _allows_without_splitting(outcome)
+        if only_splitting or boldness(second.verdict) <= boldness(outcome.verdict):
+            case, outcome = deeper, second
+        else:
+            outcome = replace(outcome, reasons=(*others, *outcome.reasons))
+    return _finish(case, outcome, options, points)
+
+
+def _allows_without_splitting(outcome: Outcome) -> bool:
+    """Whether splitting alone keeps a plan from TIGHT."""
+    device_serves = outcome.choice is not None
+    barred = {r.code for r in outcome.reasons}
+    return device_serves and not barred & {"side_use", "hinge_tension", "flare", "cut"}
+
+
+def _finish(
+    case: _Case, outcome: Outcome, options: Options, points: Sequence[Points]
+) -> Plan:
+    """Add what follows from the verdict: marks, cautions, what to measure, what was assumed."""
+    tree, kit, model, stand_in = case.tree, case.kit, case.model, case.stand_in
+    gust = tree.day.gust_m_s or 0.0
+    verdict, reasons = outcome.verdict, outcome.reasons
+    missing = list(stand_in.missing)
+    if wall_is_unmeasured(tree):
+        missing.append(
+            Reason("cavity_wall_cm", "the stem is not sound: bore for the sound wall")
+        )
+    if missing:
+        verdict = MEASURE
+        reasons = (*missing, *reasons)
+    plan = Plan(
+        tree,
+        verdict,
+        reasons,
+        verdict,
+        options,
+        model=model,
+        cut=case.cut,
+        situation=case.situation(gust),
+        outcome=outcome,
+        conditions=stand_in.conditions,
+    )
+    if options.bare:
+        return plan
+    return _with_advice(plan, case, missing, points)
+
+
+def _with_advice(
+    plan: Plan, case: _Case, missing: list[Reason], points: Sequence[Points]
+) -> Plan:
+    """Marks, cautions, measure next and assumptions of a plan."""
+    tree, kit, model = case.tree, case.kit, case.model
+    outcome, situation = plan.outcome, plan.situation
+    assert outcome is not None and situation is not None and case.stand_in.lean is not None
+    hammering = not has_dead_overhead(tree)
+    back_up = back_up_means(kit, outcome.choice, hammering=hammering)
+    preload = may_preload(tree) and not outcome.figures.is_forward_leaner
+    marks = None
+    if plan.may_cut:
+        marks = plan_marks(
+            model,
+            case.cut,
+            outcome.figures,
+            outcome.choice,
+            preload=preload,
+            back_up=back_up or "a second means, which is not in the van",
+        )
+    trial = draw_points(min(TRIAL_DRAWS, plan.options.draws), plan.options.seed)
+    stands_to = _stands_to_gust(case, plan, trial)
+    if missing:
+        measure = _missing_reading(missing[0])
+    else:
+        measure = best_reading(
+            trial,
+            situation,
+            1.0 if tree.day.gust_m_s else 0.0,
+            [reason.code for reason in plan.reasons],
+            _lean_best_sigma_m(case),
+        )
+    said = list(case.stand_in.said)
+    for item in case.fitted:
+        if not isinstance(item.result, Reason):
+            said += item.result.said
+    if case.cut.notch_is_proposed:
+        said.append(f"notch proposed: {case.cut.notch_share:.2f} of the stump")
+    if case.cut.hinge_is_proposed:
+        said.append(f"hinge proposed: {1000 * case.cut.hinge_m:.0f} mm")
+    if tree.flare is None:
+        said.append("flare not stated: taken as untrimmed")
+    if tree.cut.preload is None and preload:
+        said.append("preload not stated: taken as in the sequence proposed")
+    return replace(
+        plan,
+        marks=marks,
+        measure_next=measure,
+        stands_to_gust_m_per_s=stands_to,
+        cautions=tuple(
+            list_cautions(
+                tree,
+                model,
+                kit,
+                outcome,
+                back_up,
+                stands_to,
+                verdict=plan.verdict,
+                preload=preload,
+            )
+        ),
+        assumed=tuple(
+            list_assumed(
+                model.species, kit, tuple(dict.fromkeys(said)), iced=is_freezing(tree)
+            )
+        ),
+    )
+
+
+def _missing_reading(reason: Reason) -> MeasureNext:
+    name, _, how = reason.text.partition(": ")
+    return MeasureNext(name, how or "give it", "", "", None, None)
+
+
+def _lean_best_sigma_m(case: _Case) -> float:
+    """Sigma of the lean after one more plumb-line reading from two sides [m]."""
+    lean = case.stand_in.lean
+    assert lean is not None
+    once = bands.LEAN.best * (1.0 + lean.offset_m)
+    combined: float = (1.0 / (1.0 / lean.sigma_m**2 + 1.0 / once**2)) ** 0.5
+    return combined
+
+
+def _stands_to_gust(case: _Case, plan: Plan, points: Sequence[Points]) -> float | None:
+    """Largest head gust at which the verdict is no less bold, in steps of half a metre a second."""
+    if not plan.may_cut:
+        return None
+    head = replace(case, tree=replace(case.tree, day=replace(case.tree.day, wind_from_deg=None)))
+    low, high = 0, GUST_STEPS + 1
+    while high - low > 1:
+        middle = (low + high) // 2
+        outcome = head.worst(points, middle * GUST_STEP_M_PER_S)
+        if boldness(outcome.verdict) >= boldness(plan.verdict):
+            low = middle
+        else:
+            high = middle
+    return low * GUST_STEP_M_PER_S
