@@ -22,7 +22,9 @@ READINGS = (
 QUIET = (lean.LeanVector(0.50, 0.10, 0.20), lean.LeanVector(0.55, 0.12, 0.30))
 
 
-def _turned(point: tuple[float, float], angle: float) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
+def _turned(
+    point: tuple[float, float], angle: float
+) -> "np.ndarray[tuple[int], np.dtype[np.float64]]":
     rotation = np.array([[math.cos(angle), -math.sin(angle)], [math.sin(angle), math.cos(angle)]])
     return np.asarray(rotation @ np.array(point))
 
@@ -202,7 +204,7 @@ ROWS = [
 
 
 def test_cross_product_of_a_leaning_tree_gives_both_moments() -> None:
-    """1.5 t at 10 m, 4 degrees towards 250, crown 0.2 x 1 m towards 100, lay 40: -9205.5, 2596.2."""
+    """1.5 t at 10 m, 4 degrees to 250, crown 0.2 x 1 m to 100, lay 40: -9205.5 and 2596.2 N.m."""
     weight = 1500.0 * 9.81
 
     def ground(distance: float, azimuth_deg: float) -> tuple[float, float]:
@@ -210,9 +212,7 @@ def test_cross_product_of_a_leaning_tree_gives_both_moments() -> None:
         return distance * math.sin(angle), distance * math.cos(angle)
 
     stem, crown = ground(10.0 * math.tan(math.radians(4.0)), 250.0), ground(0.2, 100.0)
-    back, right = lean.back_and_side_m(
-        stem[0] + crown[0], stem[1] + crown[1], math.radians(40.0)
-    )
+    back, right = lean.back_and_side_m(stem[0] + crown[0], stem[1] + crown[1], math.radians(40.0))
     behind = balance.set_back_m(0.45, 0.09, 0.03, back)
     assert -weight * behind == pytest.approx(-9205.5, abs=0.06)
     assert -weight * right == pytest.approx(2596.2, abs=0.06)
@@ -220,7 +220,7 @@ def test_cross_product_of_a_leaning_tree_gives_both_moments() -> None:
     ahead, left = -back - 0.12, -right
     moment = np.cross(np.array([ahead, left, 10.0]), np.array([0.0, 0.0, -weight]))
     assert moment[1] == pytest.approx(-weight * behind, rel=1e-12)
-    assert -moment[0] == pytest.approx(-weight * right * -1.0 * -1.0, rel=1e-12)
+    assert -moment[0] == pytest.approx(-weight * right, rel=1e-12)
 
 
 @pytest.mark.parametrize("turn_deg", [-120.0, -30.0, 5.0, 75.0, 180.0])

@@ -22,14 +22,15 @@ def _share_after_collision(hammer_kg: float, wedge_kg: float, restitution: float
     after = np.linalg.solve(
         np.array([[hammer_kg, wedge_kg], [-1.0, 1.0]]), np.array([hammer_kg, restitution])
     )
-    return float(hammer_kg * after[0] ** 2 + wedge_kg * after[1] ** 2) / hammer_kg
+    left: float = float(hammer_kg * after[0] ** 2 + wedge_kg * after[1] ** 2)
+    return left / hammer_kg
 
 
 def _advance_m(energy_j: float, thrust: float) -> float:
     """Slip of a spring and a slider in series: what the spring has not taken, the slider has."""
     stretch = thrust / STIFFNESS
     in_spring = quad(lambda x: STIFFNESS * x, 0.0, stretch)[0]
-    return max(0.0, (energy_j - in_spring) / thrust)
+    return max(0.0, float(energy_j - in_spring) / thrust)
 
 
 def _blows(lift_m: float, push_n: float, mu: float, energy_j: float) -> float:

@@ -75,7 +75,7 @@ ROWS = [
             tolerance=tolerance,
             why="the adjusted interval has Wilson's middle and is wider, most so near 0 and 1",
         )
-        for share, draws, tolerance in ((0.5, 1024, 1e-4), (0.9, 1024, 0.005), (0.25, 128, 0.01))
+        for share, draws, tolerance in ((0.5, 1024, 1e-4), (0.875, 1024, 0.005), (0.25, 128, 0.01))
     ),
     *(
         Row(

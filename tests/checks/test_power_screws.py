@@ -21,7 +21,12 @@ EFFICIENCY_TABLE = ((0.08, 154, 0.14), (0.12, 91, 0.084), (0.16, 60, 0.055), (0.
 def _example(
     function: str, inputs: dict[str, Any], expected: float, source: str, place: str, **more: Any
 ) -> Row:
-    given = {"kind": WORKED_EXAMPLE, "mark": "SEEN", "tolerance": 1e-6, "why": "printed digits"}
+    given: dict[str, Any] = {
+        "kind": WORKED_EXAMPLE,
+        "mark": "SEEN",
+        "tolerance": 1e-6,
+        "why": "printed digits",
+    }
     return Row(
         function=f"power_screw.{function}",
         inputs=inputs,
@@ -32,7 +37,9 @@ def _example(
     )
 
 
-def _thread(axial_n: float, mean_m: float, lead_m: float, mu: float, flank: float) -> dict[str, Any]:
+def _thread(
+    axial_n: float, mean_m: float, lead_m: float, mu: float, flank: float
+) -> dict[str, Any]:
     return {
         "axial_n": axial_n,
         "mean_diameter_m": mean_m,

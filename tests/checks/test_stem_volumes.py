@@ -42,7 +42,12 @@ OAK = stem_form.WestfallScottCoefficients(
     12.8336, 0.0125, 0.9038, 1.0950, 0.0935, 0.3971, 0.2038, 1.0457, 0.5508, 3.4681
 )
 # Published test values of the taper model of Norway spruce: dbh [cm], height [m], volume [m3].
-PUBLISHED_SPRUCE = ((30, 25, 0.8100256), (20, 30, 0.4861970), (25, 25, 0.5913435), (30, 37, 1.2419804))
+PUBLISHED_SPRUCE = (
+    (30, 25, 0.8100256),
+    (20, 30, 0.4861970),
+    (25, 25, 0.5913435),
+    (30, 37, 1.2419804),
+)
 Form = Callable[[float, float, float], float]
 
 
@@ -70,7 +75,8 @@ def _centroid_m(form: Form, dbh_cm: float, height_m: float) -> float:
 
 def _ormerod_area_m2(z: float, dbh_cm: float, height_m: float, p: float) -> float:
     """Area of a stem of one exponent, written out again from the printed form."""
-    return math.pi / 4.0 * (dbh_cm / 100.0 * ((height_m - z) / (height_m - 1.3)) ** p) ** 2
+    radius_m: float = dbh_cm / 200.0 * ((height_m - z) / (height_m - 1.3)) ** p
+    return math.pi * radius_m**2
 
 
 def _ormerod_volume_m3(dbh_cm: float, height_m: float, p: float, cut_m: float) -> float:

@@ -51,9 +51,7 @@ ROWS = [
         for height, expected in ((0.5, half_foot), (1.0, foot))
     ),
     *(
-        _raile_row(
-            "raile_1982_inside_ratio", name, {"height_m": FOOT_M, "b": b, "c": c}, expected
-        )
+        _raile_row("raile_1982_inside_ratio", name, {"height_m": FOOT_M, "b": b, "c": c}, expected)
         for name, _, b, c, _, _, expected in RAILE
     ),
     Row(

@@ -130,8 +130,8 @@ def test_solution_is_the_dense_march_within_a_tenth_of_a_millimetre(seed: int) -
 @pytest.mark.xfail(
     strict=True,
     raises=AssertionError,
-    reason="a residual below about (break/1.5)^2 puts the floor of the hinge beyond a quarter turn, "
-    "where the sine of the weight has wrapped round; no residual below 0.3 is drawn",
+    reason="a residual below about (break/1.5)^2 puts the floor of the hinge beyond a quarter "
+    "turn, where the sine of the weight has wrapped round; no residual below 0.3 is drawn",
 )
 def test_solution_is_the_dense_march_at_a_residual_near_nil() -> None:
     tree = Tree(2256.0, 0.0565, 6.4, 0.0, 522.0, 0.0109, 3.0, 1e-6, 1.0)
@@ -180,9 +180,7 @@ def test_push_and_lift_lie_near_those_of_an_earlier_model(
     lever = balance.lever_m(diameter, depth, thickness, 0.05)
     peak = hinge.peak_moment_n_m(36e6, notch.chord_m(diameter, depth), thickness)
     fibre = hinge.fibre_length_m(0.025, thickness, 1.0)
-    law = hinge.hinge_law(
-        peak, hinge.yield_rotation_rad(18e6, 6.3e9, fibre, thickness), 3.0, 0.02
-    )
+    law = hinge.hinge_law(peak, hinge.yield_rotation_rad(18e6, 6.3e9, fibre, thickness), 3.0, 0.02)
     found = tipping.solve_tipping(1000.0 * mass_t * GRAVITY, back, arm, 0.0, law, 1.0)
     assert found.push_moment_n_m / lever / 1000.0 == pytest.approx(push_kn, rel=0.08)
     assert 1000.0 * balance.lift_m(lever, found.let_go_rad) == pytest.approx(lift_mm, rel=0.10)

@@ -31,7 +31,7 @@ def _row(function: str, inputs: dict[str, Any], expected: float, place: str, **m
     )
 
 
-def _faces(case: tuple[float, float, float, float]) -> dict[str, float]:
+def _faces(case: tuple[float, float, float, float]) -> dict[str, Any]:
     first, second, mu_1, mu_2 = case
     return {
         "angle_1": math.radians(first),

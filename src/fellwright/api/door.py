@@ -11,7 +11,7 @@ from fellwright.records.kit import Kit
 from fellwright.records.loader import read_kit, read_tree
 from fellwright.records.tree import Tree
 
-__all__ = ["QUESTIONS", "answer", "options_from", "plan_from"]
+__all__ = ["QUESTIONS", "answer", "answer_read", "options_from", "plan_from", "with_lay"]
 
 LEAST_DRAWS = 64
 MOST_DRAWS = 65536
@@ -41,9 +41,24 @@ def answer(question: str, request: Mapping[str, object]) -> dict[str, object]:
     if question not in QUESTIONS:
         known = ", ".join(sorted(QUESTIONS))
         raise BadInput(
-            [_fault("question", question, f"must be one of {known}", "Ask one of them.", "not-a-choice")]
+            [
+                _fault(
+                    "question",
+                    question,
+                    f"must be one of {known}",
+                    "Ask one of them.",
+                    "not-a-choice",
+                )
+            ]
         )
     return QUESTIONS[question](plan_from(request))
+
+
+def answer_read(
+    question: str, tree: Tree, kit: Kit, options: Options | None = None
+) -> dict[str, object]:
+    """Answer one question on records that are already read; see :func:`answer`."""
+    return QUESTIONS[question](plan_tip(tree, kit, options))
 
 
 QUESTIONS = {"tip": tip_response, "mark": mark_response}
@@ -170,7 +185,9 @@ def options_from(request: Mapping[str, object]) -> Options:
         faults.append(_fault("bare", bare, "must be true or false", "", "not-yes-or-no"))
     if faults:
         raise BadInput(faults)
-    assert isinstance(draws, int) and isinstance(seed, int) and isinstance(bare, bool)
+    assert isinstance(draws, int)
+    assert isinstance(seed, int)
+    assert isinstance(bare, bool)
     return Options(draws, seed, bare)
 
 
@@ -178,7 +195,11 @@ def _table(request: Mapping[str, object], name: str) -> Mapping[str, object]:
     table = request.get(name, {})
     if not isinstance(table, Mapping):
         raise BadInput(
-            [_fault(name, table, "must be a table of keys", "Send it as in the file.", "not-a-table")]
+            [
+                _fault(
+                    name, table, "must be a table of keys", "Send it as in the file.", "not-a-table"
+                )
+            ]
         )
     return table
 

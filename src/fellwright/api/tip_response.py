@@ -17,6 +17,19 @@ __all__ = ["SCHEMA", "mark_response", "tip_response"]
 
 SCHEMA = "fellwright/tip/1"
 MARK_SCHEMA = "fellwright/mark/1"
+FIGURES = (
+    "mass_kg",
+    "volume_m3",
+    "back_offset_m",
+    "side_offset_m",
+    "lift_mm",
+    "push_kn",
+    "side_use",
+    "early_go_mm",
+    "early_go_ratio",
+    "splitting_index",
+    "hinge_tension_mpa",
+)
 P10_SIGMAS = 1.2815515655446004
 
 
@@ -121,23 +134,23 @@ def _reasons(reasons: Iterable[Reason]) -> list[dict[str, str]]:
 
 
 def _figures(plan: Plan, f: TreeFigures | None) -> dict[str, object]:
+    if f is None:
+        return dict.fromkeys(FIGURES)
     return {
-        "mass_kg": _band(f and f.mass_kg, 1.0, 0),
+        "mass_kg": _band(f.mass_kg, 1.0, 0),
         "volume_m3": _volume(plan),
-        "back_offset_m": _band(f and f.back_m, 1.0, 2),
-        "side_offset_m": _band(f and f.side_m, 1.0, 2),
-        "lift_mm": None
-        if f is None
-        else {
+        "back_offset_m": _band(f.back_m, 1.0, 2),
+        "side_offset_m": _band(f.side_m, 1.0, 2),
+        "lift_mm": {
             "balance": _band(f.balance_lift_m, 1000.0, 1),
             "let_go": _band(f.let_go_lift_m, 1000.0, 1),
         },
-        "push_kn": _band(f and f.push_n, 1e-3, 1),
-        "side_use": _band(f and f.side_use, 1.0, 3),
-        "early_go_mm": _band(f and f.early_go_m, 1000.0, 0),
-        "early_go_ratio": _band(f and f.early_go_ratio, 1.0, 2),
-        "splitting_index": None if f is None else _splitting(plan, f),
-        "hinge_tension_mpa": _band(f and f.hinge_tension_pa, 1e-6, 1),
+        "push_kn": _band(f.push_n, 1e-3, 1),
+        "side_use": _band(f.side_use, 1.0, 3),
+        "early_go_mm": _band(f.early_go_m, 1000.0, 0),
+        "early_go_ratio": _band(f.early_go_ratio, 1.0, 2),
+        "splitting_index": _splitting(plan, f),
+        "hinge_tension_mpa": _band(f.hinge_tension_pa, 1e-6, 1),
     }
 
 
@@ -253,6 +266,7 @@ def _choice(plan: Plan) -> dict[str, object] | None:
 def _line(need: LineNeed) -> dict[str, object]:
     return {
         "purpose": need.purpose,
+        "where": need.where,
         "tension_t": _round(need.tension_n / TONNE_N, 2),
         "fastening_m": _round(need.fastening_m, 1),
         "anchor_m": _round(need.run_m, 0),

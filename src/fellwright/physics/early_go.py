@@ -44,7 +44,7 @@ def forward_moment_n_m(
 
 
 @kernel
-def early_go_thickness_m(
+def early_go_thickness_m(  # noqa: PLR0913 - plain scalars: the twin compiles it
     weight_n: float,
     forward_offset_m: float,
     diameter_m: float,

@@ -67,9 +67,7 @@ def _half_area(radius: float, x: float) -> float:
 
 
 @kernel
-def hinge_area_m2(
-    diameter_m: float, cavity_m: float, notch_m: float, thickness_m: float
-) -> float:
+def hinge_area_m2(diameter_m: float, cavity_m: float, notch_m: float, thickness_m: float) -> float:
     """Area of a straight hinge on a round or concentrically hollow stump.
 
     Parameters

@@ -135,9 +135,7 @@ def block_load_n(tension_1_n: float, tension_2_n: float, between_rad: float) -> 
         ``sqrt(T1^2 + T2^2 + 2 T1 T2 cos(angle))`` [N]. OWN: statics.
     """
     return math.sqrt(
-        tension_1_n**2
-        + tension_2_n**2
-        + 2.0 * tension_1_n * tension_2_n * math.cos(between_rad)
+        tension_1_n**2 + tension_2_n**2 + 2.0 * tension_1_n * tension_2_n * math.cos(between_rad)
     )
 
 

@@ -1,4 +1,4 @@
-"""Reliability: quantiles of draws, the sampling error of a share, and closed-form safety indices."""
+"""Reliability: quantiles of draws, sampling error of a share, closed-form index."""
 
 import math
 from collections.abc import Sequence

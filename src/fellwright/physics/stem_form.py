@@ -93,8 +93,8 @@ def kozak_1988_diameter_cm(
         + b.b7 * math.exp(z)
         + b.b8 * dbh_cm / height_m
     )
-    scale: float = b.b1 * dbh_cm**b.b2 * b.b3**dbh_cm
-    return scale * base**exponent
+    diameter: float = b.b1 * dbh_cm**b.b2 * b.b3**dbh_cm * base**exponent
+    return diameter
 
 
 def westfall_scott_2010_diameter_cm(

@@ -63,9 +63,7 @@ def resisting_moment_n_m(
 
 
 @kernel
-def _peak_rotation_rad(
-    weight_n: float, set_back_m: float, height_m: float, law: HingeLaw
-) -> float:
+def _peak_rotation_rad(weight_n: float, set_back_m: float, height_m: float, law: HingeLaw) -> float:
     """Rotation of the largest resisting moment, between yield and break; 0 if it only falls."""
     root_yield = math.sqrt(law.yield_rad)
     rotation = law.yield_rad
@@ -138,9 +136,7 @@ def solve_tipping(
                 slope = -swing * math.cos(balance - let_go) - 2.0 * held / let_go
                 let_go -= value / slope
         else:
-            let_go = _root_before_break(
-                weight_n, set_back_m, height_m, forward_n_m, law, push_rad
-            )
+            let_go = _root_before_break(weight_n, set_back_m, height_m, forward_n_m, law, push_rad)
     return Tipping(push, push_rad, balance, min(let_go, max(closing_rad, balance)))
 
 
@@ -155,9 +151,7 @@ def _root_before_break(
 ) -> float:
     """Last zero of the resisting moment before the back fibres break, by false position."""
     low, high = push_rad, law.break_rad
-    at_yield = resisting_moment_n_m(
-        law.yield_rad, weight_n, set_back_m, height_m, forward_n_m, law
-    )
+    at_yield = resisting_moment_n_m(law.yield_rad, weight_n, set_back_m, height_m, forward_n_m, law)
     if push_rad < law.yield_rad:
         if at_yield > 0.0:
             low = law.yield_rad

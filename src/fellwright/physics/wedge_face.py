@@ -32,9 +32,7 @@ def thrust_n(lift_n: float, angle_1: float, angle_2: float, mu_1: float, mu_2: f
     float
         ``F (tan(phi1 + a1) + tan(phi2 + a2))`` [N]. OWN: free body.
     """
-    return lift_n * (
-        math.tan(math.atan(mu_1) + angle_1) + math.tan(math.atan(mu_2) + angle_2)
-    )
+    return lift_n * (math.tan(math.atan(mu_1) + angle_1) + math.tan(math.atan(mu_2) + angle_2))
 
 
 @kernel
@@ -55,9 +53,7 @@ def pull_out_n(lift_n: float, angle_1: float, angle_2: float, mu_1: float, mu_2:
     float
         ``F (tan(phi1 - a1) + tan(phi2 - a2))`` [N]. OWN: free body.
     """
-    return lift_n * (
-        math.tan(math.atan(mu_1) - angle_1) + math.tan(math.atan(mu_2) - angle_2)
-    )
+    return lift_n * (math.tan(math.atan(mu_1) - angle_1) + math.tan(math.atan(mu_2) - angle_2))
 
 
 @kernel

@@ -1,4 +1,4 @@
-"""What a plan rests on that nobody published: every figure marked MEMORY, PRACTICE, OWN, DERIVED."""
+"""What a plan rests on that nobody published: every figure that is not marked SEEN."""
 
 from dataclasses import dataclass
 

@@ -42,7 +42,9 @@ FIBRE = Band(
     "free fibre length over hinge thickness", 1.0, 3.0, "", "OWN", "never fitted to a test"
 )
 CONTACT = Band("share of the plate in contact", 0.7, 1.0, "", "OWN", "uneven seat")
-PLATE_FRICTION = Band("friction of plate on green wood", 0.15, 0.30, "", "OWN", "sap, resin, polish")
+PLATE_FRICTION = Band(
+    "friction of plate on green wood", 0.15, 0.30, "", "OWN", "sap, resin, polish"
+)
 ICED_FRICTION = Band("friction of plate on frozen wood", 0.03, 0.10, "", "OWN", "film of ice")
 WRENCH = Band(
     "steady torque over rated torque", 0.35, 0.70, "", "PRACTICE", "a wrench gives pulses"
@@ -94,10 +96,18 @@ HEIGHT = ReadingError("height", 0.04, 0.02, 0.12, "of itself", "clinometer, two 
 STUMP = ReadingError(
     "stump width", 0.010, 0.005, 0.10, "m", "tape through both marks, after trimming", "PRACTICE"
 )
-HINGE = ReadingError("hinge as cut", 0.006, 0.003, 0.006, "m", "bark marks on both sides", "PRACTICE")
+HINGE = ReadingError(
+    "hinge as cut", 0.006, 0.003, 0.006, "m", "bark marks on both sides", "PRACTICE"
+)
 NOTCH = ReadingError("notch depth", 0.02, 0.01, 0.02, "of stump", "tape in the notch", "PRACTICE")
 CROWN = ReadingError(
-    "crown", 0.25, 0.15, 0.35, "of its mass", "radius by paces on four sides, base sighted", "PRACTICE"
+    "crown",
+    0.25,
+    0.15,
+    0.35,
+    "of its mass",
+    "radius by paces on four sides, base sighted",
+    "PRACTICE",
 )
 WALL = ReadingError("sound wall", 0.03, 0.01, 0.03, "m", "three test bores", "PRACTICE")
 LEAN_UNKNOWN_LOW_M = -0.5

@@ -1,5 +1,7 @@
 """Cautions R9 to R14, what stands by, and the standing words that every plan carries."""
 
+from dataclasses import dataclass
+
 from fellwright.planning import limits
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.judge_device import DeviceOutcome
@@ -10,7 +12,7 @@ from fellwright.planning.tree_model import TreeModel
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
 
-__all__ = ["DEFER", "back_up_means", "list_cautions"]
+__all__ = ["DEFER", "Facts", "back_up_means", "list_cautions"]
 
 DEFER = (
     "Arithmetic only, never tested on a felled tree. Local law, training and the feller's own "
@@ -47,18 +49,18 @@ def back_up_means(kit: Kit, choice: DeviceOutcome | None, *, hammering: bool) ->
     return None
 
 
-def list_cautions(
-    tree: Tree,
-    model: TreeModel,
-    kit: Kit,
-    outcome: Outcome,
-    back_up: str | None,
-    stands_to_gust: float | None,
-    *,
-    verdict: str,
-    preload: bool,
-) -> list[Reason]:
-    """Cautions of one plan, the sharpest first.
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What the cautions depend on: verdict, what stands by, gust it stands to [m/s], preload."""
+
+    verdict: str
+    back_up: str | None
+    stands_to_gust_m_per_s: float | None
+    preload: bool
+
+
+def list_cautions(tree: Tree, model: TreeModel, outcome: Outcome, facts: Facts) -> list[Reason]:
+    """List the cautions of one plan, the sharpest first.
 
     Parameters
     ----------
@@ -66,30 +68,23 @@ def list_cautions(
         The tree as read.
     model : TreeModel
         Its body.
-    kit : Kit
-        The van.
     outcome : Outcome
         The state of the day that decides.
-    back_up : str or None
-        What stands by.
-    stands_to_gust : float or None
-        Head gust up to which the verdict stands [m/s].
-    verdict : str
-        The verdict.
-    preload : bool
-        Whether the device is loaded before the release cut.
+    facts : Facts
+        What else they depend on.
 
     Returns
     -------
     list of Reason
         Codes and sentences.
     """
+    back_up, stands_to_gust = facts.back_up, facts.stands_to_gust_m_per_s
     found: list[Reason] = []
 
     def say(code: str, text: str) -> None:
         found.append(Reason(code, text))
 
-    if verdict == TIGHT:
+    if facts.verdict == TIGHT:
         say("R12", f"TIGHT: second means set before the release cut ({back_up or 'none in van'}).")
     if back_up is None:
         say("back_up", "no second means in the van: a hand wedge and hammer, a ram or a line.")
@@ -98,7 +93,11 @@ def list_cautions(
     if is_unsound(tree) or outcome.figures.is_forward_leaner:
         say("R10", "no hard preload on this stem: it may start the split.")
     if tree.day.gust_m_s is None:
-        upto = "" if stands_to_gust is None else f" The verdict stands to {stands_to_gust:g} m/s head gusts."
+        upto = (
+            ""
+            if stands_to_gust is None
+            else f" The verdict stands to {stands_to_gust:g} m/s head gusts."
+        )
         say("gust", f"calm assumed, no gust given.{upto}")
     elif stands_to_gust is not None:
         say("gust", f"the verdict stands to {stands_to_gust:g} m/s head gusts at crown height.")
@@ -108,17 +107,20 @@ def list_cautions(
         say("frost", "temperature not given: taken above 0 deg C. Below it, TIGHT at best.")
     elif tree.day.temperature_degc < limits.FROST_DEGC.value:
         say("R11", "frost: ice under plates, brittle hinge, splitting.")
-    if not preload and outcome.figures.back_m.p90 > 0.0:
-        say("pinch", "no preload: it sits back one kerf and may pinch the bar; a kerf of lift is lost.")
-    if preload and model.species.shallow_roots.holds:
+    if not facts.preload and outcome.figures.back_m.p90 > 0.0:
+        say(
+            "pinch",
+            "no preload: it sits back one kerf and may pinch the bar; a kerf of lift is lost.",
+        )
+    if facts.preload and model.species.shallow_roots.holds:
         say("roots", f"{model.species.name} roots flat: on wet ground watch the plate at preload.")
-    found.extend(_drive_cautions(tree, kit, outcome))
+    found.extend(_drive_cautions(tree, outcome))
     if outcome.sampling_note:
         say("sampling", outcome.sampling_note)
     return found
 
 
-def _drive_cautions(tree: Tree, kit: Kit, outcome: Outcome) -> list[Reason]:
+def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
     """Cautions on the drive of the chosen device."""
     found: list[Reason] = []
     choice = outcome.choice
@@ -133,13 +135,19 @@ def _drive_cautions(tree: Tree, kit: Kit, outcome: Outcome) -> list[Reason]:
     need = energy_wh(driven, outcome.figures.work_j.p90)
     if have < limits.BATTERY_CAUTION.value * need:
         found.append(
-            Reason("battery", f"{have:.0f} Wh in the van, this tree may take {need:.0f}: carry a spare.")
+            Reason(
+                "battery",
+                f"{have:.0f} Wh in the van, this tree may take {need:.0f}: carry a spare.",
+            )
         )
     found.append(
         Reason("R9", "remote trigger only where maker and employer allow it; never locked on.")
     )
     if driven.grease != "greased":
         found.append(
-            Reason("grease", f"{driven.device.name} is {driven.grease}: greased it pushes up to twice as hard.")
+            Reason(
+                "grease",
+                f"{driven.device.name} is {driven.grease}: greased it pushes up to twice as hard.",
+            )
         )
     return found

@@ -94,9 +94,7 @@ def draw_device(u: Points, need: Need, d: DeviceFigures) -> DeviceDraw:
     """
     mu = d.friction_low + d.friction_span * u.u_friction
     if d.drive == SCREW:
-        torque = min(
-            d.torque_limit_n_m, d.torque_n_m * (d.wrench_low + d.wrench_span * u.u_wrench)
-        )
+        torque = min(d.torque_limit_n_m, d.torque_n_m * (d.wrench_low + d.wrench_span * u.u_wrench))
         # A good draw of the drive is a low friction: both bands are read from their good end.
         if d.thread_m > 0.0:
             thread_mu = d.thread_mu_low + d.thread_mu_span * (1.0 - u.u_drive)
@@ -107,9 +105,9 @@ def draw_device(u: Points, need: Need, d: DeviceFigures) -> DeviceDraw:
             efficiency = d.efficiency_low + d.efficiency_span * u.u_drive
             drive = lift_from_efficiency_n(torque, efficiency, d.lift_per_turn_m)
     else:
-        energy = blow_energy_j(
-            d.hammer_kg, d.blow_low + d.blow_span * u.u_blow
-        ) * blow_share_ratio(d.hammer_kg, d.wedge_kg, d.restitution)
+        energy = blow_energy_j(d.hammer_kg, d.blow_low + d.blow_span * u.u_blow) * blow_share_ratio(
+            d.hammer_kg, d.wedge_kg, d.restitution
+        )
         stiffness = math.exp(d.stiffness_low_log + d.stiffness_span_log * u.u_stiffness)
         half = 0.5 * d.angle_rad
         drive = lift_from_thrust_n(stall_thrust_n(energy, stiffness), half, half, mu, mu)
@@ -129,6 +127,4 @@ def draw_device(u: Points, need: Need, d: DeviceFigures) -> DeviceDraw:
         and seat <= d.length_m
         and holds
     )
-    return DeviceDraw(
-        usable, available, drive, bearing, room, seat / d.length_m, holds, adds_up
-    )
+    return DeviceDraw(usable, available, drive, bearing, room, seat / d.length_m, holds, adds_up)

@@ -1,4 +1,4 @@
-"""The chain of small parts: nut, socket, square, wrench, charge; and the first link that is missing.
+"""The chain of small parts: nut, socket, square, wrench, charge; the first link that is missing.
 
 A device comes out either as figures for the draws, or as the reason why it cannot be driven.
 """
@@ -142,8 +142,11 @@ def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> D
     per_turn = device.mm_per_turn
     if per_turn is None:
         return Reason("kit_book", f"{device.name}: its mm per turn is not in the kit book.")
-    assert device.rated_t and device.lift_mm and device.plate_width_mm and device.plate_length_mm
-    travel_mm = device.lift_mm
+    sizes = (device.rated_t, device.lift_mm, device.plate_width_mm, device.plate_length_mm)
+    if None in sizes:
+        return Reason("kit_book", f"{device.name}: rating, lift or plate is not in the kit book.")
+    rated_t, lift_mm, plate_width_mm, plate_length_mm = (float(size or 0.0) for size in sizes)
+    travel_mm = lift_mm
     if device.turns_to_stop is not None:
         travel_mm = min(travel_mm, device.turns_to_stop * per_turn)
     said: list[str] = []
@@ -153,7 +156,7 @@ def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> D
         said.append(f"{device.name}: grease not stated, taken as dry")
     angle_deg = device.outer_angle_deg
     if angle_deg is None:
-        angle_deg = math.degrees(math.atan(device.lift_mm / device.plate_length_mm))
+        angle_deg = math.degrees(math.atan(lift_mm / plate_length_mm))
         said.append(f"{device.name}: plate angle estimated from lift over length")
     bar_mm, bar_said = _bar_depth_mm(kit)
     kerf, kerf_said = kerf_mm(kit) if not preloaded else (0.0, ())
@@ -163,11 +166,11 @@ def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> D
     figures = _figures(
         iced,
         drive=SCREW,
-        rated_n=device.rated_t * 1000.0 * GRAVITY_M_PER_S2,
+        rated_n=rated_t * 1000.0 * GRAVITY_M_PER_S2,
         lift_m=travel_mm / 1000.0,
         lost_m=(limits.BEDDING_IN_MM.value + kerf) / 1000.0,
-        width_m=device.plate_width_mm / 1000.0,
-        length_m=device.plate_length_mm / 1000.0,
+        width_m=plate_width_mm / 1000.0,
+        length_m=plate_length_mm / 1000.0,
         angle_rad=math.radians(angle_deg),
         depth_m=device.depth_full_mm / 1000.0,
         bar_m=bar_mm / 1000.0,
@@ -190,7 +193,8 @@ def _hand_wedge(device: Device, kit: Kit, *, iced: bool, hammering: bool) -> Dri
         return Reason("hammering", f"R10: {device.name} is not struck under dead wood.")
     if not kit.hammers:
         return Reason("hammer", f"{device.name}: no hammer in the van.")
-    assert device.thickness_mm
+    if device.thickness_mm is None:
+        return Reason("kit_book", f"{device.name}: its thickness is not in the kit book.")
     said: list[str] = []
     length_mm = device.length_mm or device.plate_length_mm
     width_mm = device.width_mm or device.plate_width_mm

@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from fellwright.physics.reliability import quantile
 from fellwright.planning.chance import Doubt, Points, doubt
 from fellwright.planning.device_draw import BLOWS, DeviceDraw, draw_device
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.limits import JOINT_SHARE, PUSH_MARGIN, TIGHT_PUSH_SHARE
 from fellwright.planning.need import Need
 from fellwright.planning.reasons import ADDS_UP, LEAVE, TIGHT, Reason
-from fellwright.physics.reliability import quantile
 
 __all__ = ["DeviceOutcome", "NeedSummary", "judge_device", "ruled_out", "summarise_need"]
 
@@ -205,10 +205,7 @@ def _tight_failures(
     shares: dict[str, float], available: Doubt, need: NeedSummary, texts: _Texts
 ) -> list[Reason]:
     """What keeps a device from TIGHT, the plainest first."""
-    found = []
-    for code in ("room", "expulsion"):
-        if not shares[code] >= LEAST_SHARE:
-            found.append(texts.other(code))
+    found = [texts.other(code) for code in ("room", "expulsion") if not shares[code] >= LEAST_SHARE]
     if not shares["let_go"] >= LEAST_SHARE:
         found.append(texts.lift())
     elif not shares["balance"] >= JOINT_SHARE.value:
@@ -228,9 +225,11 @@ def _adds_up_failures(
     if not joint >= JOINT_SHARE.value:
         found.append((shares["let_go"], texts.lift()))
         found.append((shares["push"], texts.push()))
-        for code in ("expulsion", "seat"):
-            if shares[code] < JOINT_SHARE.value:
-                found.append((shares[code], texts.other(code)))
+        found += [
+            (shares[code], texts.other(code))
+            for code in ("expulsion", "seat")
+            if shares[code] < JOINT_SHARE.value
+        ]
     elif not available.p50 >= PUSH_MARGIN.value * need.push_n.p50:
         found.append((0.0, texts.push()))
     found.sort(key=lambda pair: pair[0])

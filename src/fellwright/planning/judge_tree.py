@@ -124,9 +124,7 @@ def judge_tree(figures: TreeFigures, method: str | None) -> list[Cap]:
     if not side.p50 < limits.SIDE_USE_MOST.value:
         text = f"side use: the hinge would carry {side.p50:.2f} of its sideways strength"
         caps.append(Cap(LEAVE, Reason("side_use", f"{text}, it may tear"), line_helps=True))
-    elif not (
-        side.p50 < limits.SIDE_USE_EASY.value and side.p90 < limits.SIDE_USE_MOST.value
-    ):
+    elif not (side.p50 < limits.SIDE_USE_EASY.value and side.p90 < limits.SIDE_USE_MOST.value):
         text = f"side use {side.p50:.2f} (to {side.p90:.2f}) of the hinge's sideways strength"
         caps.append(Cap(TIGHT, Reason("side_use", text)))
     tension = figures.hinge_tension_pa.p90 / 1e6
@@ -152,13 +150,9 @@ def _splitting_caps(figures: TreeFigures, method: str | None) -> list[Cap]:
             f"{ratio.p90:.1f} times the hinge"
         )
         if method not in (None, "hinge first"):
-            caps.append(
-                Cap(LEAVE, Reason("early_go", f"{text}: never by a {method}, hinge first"))
-            )
+            caps.append(Cap(LEAVE, Reason("early_go", f"{text}: never by a {method}, hinge first")))
         else:
-            caps.append(
-                Cap(TIGHT, Reason("early_go", f"{text}: hinge first, rear strap cut last"))
-            )
+            caps.append(Cap(TIGHT, Reason("early_go", f"{text}: hinge first, rear strap cut last")))
     index = figures.splitting_hinge_first if hinge_first else figures.splitting
     if not index.p90 < limits.SPLITTING_MOST.value:
         cut = "hinge first" if hinge_first else "in an ordinary cut"

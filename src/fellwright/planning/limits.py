@@ -57,11 +57,17 @@ STEEL_STEP_MM = Limit(
 RIM_MM = Limit(
     "contact behind the rim", 30.0, "mm", "OWN", "middle of a 50 mm seat, a little further in"
 )
-NOTCH_SHARE = Limit("notch share proposed", 0.20, "", "PRACTICE", "a fifth for trees that are wedged")
+NOTCH_SHARE = Limit(
+    "notch share proposed", 0.20, "", "PRACTICE", "a fifth for trees that are wedged"
+)
 NOTCH_OPENING_DEG = Limit("notch opening", 45.0, "deg", "PRACTICE", "45 to 60 degrees")
 HINGE_SHARE = Limit("hinge share proposed", 0.10, "", "PRACTICE", "a tenth of the stump")
-HINGE_MOST_MM = Limit("hinge proposed, most", 60.0, "mm", "OWN", "thicker ones cost push for nothing")
-FASTENING_SHARE = Limit("fastening height", 0.40, "of height", "OWN", "reached by pole or throw line")
+HINGE_MOST_MM = Limit(
+    "hinge proposed, most", 60.0, "mm", "OWN", "thicker ones cost push for nothing"
+)
+FASTENING_SHARE = Limit(
+    "fastening height", 0.40, "of height", "OWN", "reached by pole or throw line"
+)
 GUY_ELEVATION_DEG = Limit("guy elevation", 30.0, "deg", "OWN", "steeper lines load the hinge")
 TRIGGER_SHARE = Limit(
     "leave the stump by", 0.8, "of balance lift", "PRACTICE", "before the tree can go"

@@ -23,9 +23,10 @@ LEAST_TENSION_N = 0.1 * TONNE_N
 
 @dataclass(frozen=True, slots=True)
 class LineNeed:
-    """One line: purpose, tension [N], heights and lengths [m], strength of every part [N]."""
+    """One line: purpose, where to, tension [N], heights and lengths [m], strength of parts [N]."""
 
     purpose: str
+    where: str
     tension_n: float
     fastening_m: float
     run_m: float
@@ -35,10 +36,10 @@ class LineNeed:
     @property
     def text(self) -> str:
         """What it takes, in one sentence."""
-        where = "ahead, at two tree lengths" if self.purpose == "pull line" else "to the side"
         return (
-            f"{self.purpose} of {self.tension_n / TONNE_N:.2f} t, tied {self.fastening_m:.0f} m up, "
-            f"anchor {self.run_m:.0f} m {where}, rope {self.rope_m:.0f} m, "
+            f"{self.purpose} of {self.tension_n / TONNE_N:.2f} t, "
+            f"tied {self.fastening_m:.0f} m up, "
+            f"anchor {self.run_m:.0f} m {self.where}, rope {self.rope_m:.0f} m, "
             f"every part good for {self.strength_n / TONNE_N:.1f} t"
         )
 
@@ -48,6 +49,8 @@ def line_need(
     set_back_m: float,
     moment_n_m: float | None,
     side_n_m: float | None,
+    *,
+    leans_right: bool,
 ) -> tuple[LineNeed, ...]:
     """Lines that supply a forward moment and take up a side moment.
 
@@ -61,6 +64,8 @@ def line_need(
         Forward moment to supply [N.m]; None where a device supplies it.
     side_n_m : float or None
         Side moment to take up [N.m]; None where the hinge holds it.
+    leans_right : bool
+        Whether the tree leans to the right of the lay; a guy stands on the other side.
 
     Returns
     -------
@@ -76,7 +81,15 @@ def line_need(
         )
         rope = max(rope_length_m(fastening, run), RING_LENGTHS.value * height_m)
         lines.append(
-            LineNeed("pull line", tension, fastening, run, rope, needed_strength_n(tension))
+            LineNeed(
+                "pull line",
+                "ahead, at two tree lengths",
+                tension,
+                fastening,
+                run,
+                rope,
+                needed_strength_n(tension),
+            )
         )
     if side_n_m is not None:
         run = fastening / math.tan(math.radians(GUY_ELEVATION_DEG.value))
@@ -84,6 +97,7 @@ def line_need(
         lines.append(
             LineNeed(
                 "side guy",
+                f"to the {'left' if leans_right else 'right'} of the lay",
                 tension,
                 fastening,
                 run,

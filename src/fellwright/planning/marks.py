@@ -1,4 +1,4 @@
-"""Where to cut: bark marks from the front, slot, step, sequence of cuts, and turns of the spindle."""
+"""Where to cut: bark marks from the front, step, sequence of cuts, turns of the spindle."""
 
 import math
 from dataclasses import dataclass
@@ -13,10 +13,11 @@ from fellwright.planning.chance import Doubt
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.judge_tree import TreeFigures
+from fellwright.planning.line import LineNeed
 from fellwright.planning.situation import CutPlan
 from fellwright.planning.tree_model import TreeModel
 
-__all__ = ["Mark", "Marks", "Turns", "pick_method", "plan_marks", "small_tree_ways"]
+__all__ = ["Mark", "Marks", "Provision", "Turns", "pick_method", "plan_marks", "small_tree_ways"]
 
 HALF_AND_HALF = "half and half"
 HINGE_FIRST = "hinge first"
@@ -71,6 +72,15 @@ class Marks:
     turns: Turns | None
 
 
+@dataclass(frozen=True, slots=True)
+class Provision:
+    """Whether the device is loaded before the release cut, what stands by, lines to rig."""
+
+    preload: bool
+    back_up: str
+    lines: tuple[LineNeed, ...]
+
+
 def pick_method(cut: CutPlan, figures: TreeFigures, choice: DeviceOutcome | None) -> str:
     """Method of the back cut: as the feller names it, else as tree and device ask."""
     if cut.method is not None:
@@ -90,9 +100,7 @@ def plan_marks(
     cut: CutPlan,
     figures: TreeFigures,
     choice: DeviceOutcome | None,
-    *,
-    preload: bool,
-    back_up: str,
+    provision: Provision,
 ) -> Marks:
     """Lay out the marks and the sequence of cuts.
 
@@ -106,10 +114,8 @@ def plan_marks(
         Quantiles of the tree.
     choice : DeviceOutcome or None
         The device that was chosen.
-    preload : bool
-        Whether the device is loaded before the release cut.
-    back_up : str
-        What stands by.
+    provision : Provision
+        Preload, what stands by, lines to rig.
 
     Returns
     -------
@@ -135,9 +141,10 @@ def plan_marks(
     if method == HINGE_FIRST:
         points.append(("front of the rear strap", stump * (1.0 - STRAP_SHARE)))
     points.append(("back", stump))
-    if steel and preload:
+    if steel and provision.preload:
         preload_kn = _preload_n(model, cut, figures, notch - bark) / 1000.0
     area = hinge_area_m2(model.wood_m, 0.0, max(0.0, notch - bark), cut.hinge_m)
+    load = "" if preload_kn is None else f" to about {preload_kn:.0f} kN"
     notch_mm, hinge_mm = 1000.0 * notch, 1000.0 * cut.hinge_m
     release = _release_step_mm(driven) if steel and driven is not None else None
     return Marks(
@@ -151,14 +158,12 @@ def plan_marks(
         release_step_mm=release,
         bar_room_mm=None if bar_room is None else 1000.0 * bar_room,
         preload_kn=preload_kn,
-        sequence=_sequence(method, choice, notch_mm, hinge_mm, release, preload_kn, back_up),
+        sequence=_sequence(method, choice, provision, _Sizes(notch_mm, hinge_mm, release, load)),
         turns=None if driven is None or not steel else _turns(driven, figures),
     )
 
 
-def _preload_n(
-    model: TreeModel, cut: CutPlan, figures: TreeFigures, notch_m: float
-) -> float:
+def _preload_n(model: TreeModel, cut: CutPlan, figures: TreeFigures, notch_m: float) -> float:
     """Preload within what the wood still uncut carries [N]."""
     uncut = uncut_moment_n_m(
         model.species.strength.mor_mpa * 1e6,
@@ -201,58 +206,88 @@ def _turns(driven: Driven, figures: TreeFigures) -> Turns:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Sizes:
+    """Sizes that the sequence names [mm], and the preload in words."""
+
+    notch: float
+    hinge: float
+    release: float | None
+    load: str
+
+
 def _sequence(
-    method: str,
-    choice: DeviceOutcome | None,
-    notch_mm: float,
-    hinge_mm: float,
-    release_mm: float | None,
-    preload_kn: float | None,
-    back_up: str,
+    method: str, choice: DeviceOutcome | None, provision: Provision, size: _Sizes
 ) -> tuple[str, ...]:
     """Sequence of cuts in words, one step a line."""
-    name = "the wedge" if choice is None else choice.name
+    name = "a wedge" if choice is None else choice.name
     opening = f"{limits.NOTCH_OPENING_DEG.value:.0f}"
+    pulled = any(line.purpose == "pull line" for line in provision.lines)
     steps = [
         "Trim the flares where wedge and hinge stand; measure the stump again.",
-        f"Notch {notch_mm:.0f} mm deep, {opening} deg open; sight along its edge, then correct.",
-        f"Lay ready: {back_up}.",
+        *(f"Rig a {line.text}; take up the slack, no more." for line in provision.lines),
+        f"Notch {size.notch:.0f} mm deep, {opening} deg open; sight along its edge, then correct.",
+        f"Lay ready: {provision.back_up}.",
     ]
-    if method == HINGE_FIRST:
-        steps += [
-            f"Plunge behind the hinge: leave {hinge_mm:.0f} mm of hinge, level and even.",
-            "Cut backwards to the rear strap; leave the strap whole. No hard preload.",
-            "Look up, call, way out clear: cut the strap from outside, at arm's length, and go.",
-        ]
-    elif method == HALF_AND_HALF and release_mm is not None:
-        load = "" if preload_kn is None else f" to about {preload_kn:.0f} kN"
-        steps += [
-            "First half of the back cut from the side it leans to, 50 to 60 % of the width.",
-            "Widen the slot at the bark to the closed device and 2 mm, "
-            f"ramp under {limits.BLUNTEST_SLOT_DEG.value:.0f} deg.",
-            f"Seat {name} {limits.LEAST_SEAT_MM.value:.0f} mm deep, load it{load}, look and listen.",
-            f"Release cut {release_mm:.0f} mm above or below the steel, overlapping the first; "
-            f"more if half the closed device and 10 mm is more. Stop at {hinge_mm:.0f} mm of hinge.",
-            "Saw out, brake on, away from the stump before balance.",
-        ]
+    if pulled:
+        steps += _pulled_steps(name, size)
+    elif method == HINGE_FIRST:
+        steps += _hinge_first_steps(size)
     elif method == HALF_AND_HALF:
-        steps += [
-            "First half of the back cut; set the wedge in it and drive it firm.",
-            f"Second half from the other side, overlapping; stop at {hinge_mm:.0f} mm of hinge.",
-            f"Drive {name} by turns with a look up.",
-        ]
+        steps += _half_steps(name, size)
     elif method == LEVER:
         steps += [
-            f"First half of the back cut; turn the lever in; second half to {hinge_mm:.0f} mm.",
+            f"First half of the back cut; turn the lever in; second half to {size.hinge:.0f} mm.",
             "Lift with a straight back, look up, step back.",
         ]
     else:
+        step = f"Back cut {limits.STEP_MM.value:.0f} mm over the notch floor"
         steps += [
-            f"Back cut {limits.STEP_MM.value:.0f} mm over the notch floor; set {name} as soon as "
-            "the bar is covered.",
-            f"Stop at {hinge_mm:.0f} mm of hinge, even on both sides. Drive by turns with a look up.",
+            f"{step}; set {name} as soon as the bar is covered.",
+            f"Stop at {size.hinge:.0f} mm of hinge, even on both sides.",
+            "Drive by turns with a look up.",
         ]
     return tuple(steps)
+
+
+def _pulled_steps(name: str, size: _Sizes) -> list[str]:
+    step = f"Back cut {limits.STEP_MM.value:.0f} mm over the notch floor"
+    return [
+        f"{step}; follow with {name} as soon as the bar is covered.",
+        f"Stop at {size.hinge:.0f} mm of hinge, even on both sides. Saw out, away from the stump.",
+        "Pull steadily on the feller's word until it goes; nobody in the line of the rope.",
+    ]
+
+
+def _hinge_first_steps(size: _Sizes) -> list[str]:
+    return [
+        f"Plunge behind the hinge: leave {size.hinge:.0f} mm of hinge, level and even.",
+        "Cut backwards to the rear strap; leave the strap whole. No hard preload.",
+        "Look up, call, way out clear: cut the strap from outside, at arm's length, and go.",
+    ]
+
+
+def _half_steps(name: str, size: _Sizes) -> list[str]:
+    if size.release is None:
+        return [
+            "First half of the back cut; set the wedge in it and drive it firm.",
+            f"Second half from the other side, overlapping; stop at {size.hinge:.0f} mm of hinge.",
+            f"Drive {name} by turns with a look up.",
+        ]
+    ramp = f"{limits.BLUNTEST_SLOT_DEG.value:.0f}"
+    seat = f"{limits.LEAST_SEAT_MM.value:.0f}"
+    release = (
+        f"Release cut {size.release:.0f} mm above or below the steel, overlapping the first cut; "
+        "more if half the closed device and 10 mm is more."
+    )
+    return [
+        "First half of the back cut from the side it leans to, 50 to 60 % of the width.",
+        f"Widen the slot at the bark to the closed device and 2 mm, ramp under {ramp} deg.",
+        f"Seat {name} {seat} mm deep, load it{size.load}, look and listen.",
+        release,
+        f"Stop at {size.hinge:.0f} mm of hinge, even on both sides.",
+        "Saw out, brake on, away from the stump before balance.",
+    ]
 
 
 def small_tree_ways(dbh_cm: float) -> tuple[str, ...]:

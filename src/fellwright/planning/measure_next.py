@@ -1,4 +1,4 @@
-"""Measure next: the reading whose better taking narrows the deciding figure most, by recomputation."""
+"""Measure next: the reading whose better taking narrows the deciding figure most."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -94,9 +94,7 @@ def _better(situation: Situation, lean_best_sigma_m: float) -> list[tuple[str, s
         (
             "height",
             bands.HEIGHT.best_how,
-            situation._replace(
-                height_ratio=min(situation.height_ratio, bands.HEIGHT.best)
-            ),
+            situation._replace(height_ratio=min(situation.height_ratio, bands.HEIGHT.best)),
         ),
         (
             "stump width",
@@ -159,6 +157,8 @@ def best_reading(
         return figure.scale * (band.p90 - band.p10)
 
     now = width(situation)
-    trials = [(width(trial), name, how) for name, how, trial in _better(situation, lean_best_sigma_m)]
+    trials = [
+        (width(trial), name, how) for name, how, trial in _better(situation, lean_best_sigma_m)
+    ]
     then, name, how = min(trials)
     return MeasureNext(name, how, figure.name, figure.unit, now, then)

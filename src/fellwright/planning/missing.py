@@ -1,4 +1,4 @@
-"""Readings that were not taken: what stands in for them, so that figures can be shown as 'if ...'."""
+"""Readings that were not taken: what stands in, so that figures can be shown as 'if ...'."""
 
 import math
 from dataclasses import dataclass
@@ -75,9 +75,7 @@ def stand_ins(tree: Tree) -> StandIn:
     return StandIn(model, lean, lay, tuple(missing), tuple(conditions), tuple(said))
 
 
-def _species(
-    tree: Tree, missing: list[Reason], conditions: list[str], said: list[str]
-) -> Species:
+def _species(tree: Tree, missing: list[Reason], conditions: list[str], said: list[str]) -> Species:
     """Species as named, or the unfavourable class as a stand-in."""
     found = None if tree.species is None else find_species(tree.species)
     if found is not None:

@@ -10,6 +10,7 @@ from fellwright.kernel import kernel
 from fellwright.physics.balance import lever_m, lift_m, set_back_m
 from fellwright.physics.early_go import early_go_thickness_m, forward_moment_n_m
 from fellwright.physics.hinge import (
+    HingeLaw,
     bending_compression_pa,
     fibre_length_m,
     hinge_area_m2,
@@ -19,6 +20,7 @@ from fellwright.physics.hinge import (
 )
 from fellwright.physics.side_load import side_capacity_n_m, side_use_ratio, twist_capacity_n_m
 from fellwright.physics.splitting import energy_release_j_per_m2
+from fellwright.physics.stump import inside_bark_diameter_m
 from fellwright.physics.tipping import solve_tipping, tipping_work_j
 from fellwright.planning.chance import Points
 
@@ -112,6 +114,154 @@ class Need(NamedTuple):
     checked_push_n: float
 
 
+class Body(NamedTuple):
+    """One draw of the body above the cut."""
+
+    mass_kg: float
+    weight_n: float
+    height_m: float
+    height_factor: float
+    offset_error_m: float
+    back_m: float
+    side_m: float
+
+
+class Hinge(NamedTuple):
+    """One draw of stump and hinge: widths of the solid section resist, of the hollow one steer."""
+
+    wood_m: float
+    cavity_m: float
+    notch_m: float
+    thickness_m: float
+    lever_m: float
+    solid_width_m: float
+    width_m: float
+
+
+class Wood(NamedTuple):
+    """One draw of the wood, one strength for all uses, and what follows for the hinge."""
+
+    bending_pa: float
+    crushing_pa: float
+    shear_pa: float
+    fibre_m: float
+    law: HingeLaw
+
+
+class Checked(NamedTuple):
+    """One draw of the tipping: lifts [m], let-go [rad], moment [N.m]."""
+
+    balance_lift_m: float
+    let_go_lift_m: float
+    let_go_rad: float
+    moment_n_m: float
+
+
+@kernel
+def draw_body(u: Points, s: Situation) -> Body:
+    """Draw mass, height of the balance point and its offset."""
+    height_factor = max(0.3, 1.0 + s.height_ratio * u.z_height)
+    girth_factor = max(0.3, 1.0 + s.dbh_ratio * u.z_dbh)
+    stem = (
+        s.stem_kg * girth_factor * girth_factor * height_factor * math.exp(s.mass_ratio * u.z_mass)
+    )
+    crown = s.crown_kg * math.exp(s.crown_ratio * u.z_crown)
+    mass = stem + crown
+    height = (
+        (stem * s.stem_centre_m + crown * s.crown_centre_m)
+        / mass
+        * height_factor
+        * max(0.3, 1.0 + s.balance_ratio * u.z_balance)
+    )
+    offset_error = s.offset_sigma_m * u.z_back
+    # The error of the side offset is drawn away from the pith, so that a mirrored tree is mirrored.
+    away = 1.0 if s.side_m >= 0.0 else -1.0
+    return Body(
+        mass,
+        mass * GRAVITY_M_PER_S2,
+        height,
+        height_factor,
+        offset_error,
+        s.back_m + offset_error,
+        s.side_m + away * s.offset_sigma_m * u.z_side,
+    )
+
+
+@kernel
+def draw_hinge(u: Points, s: Situation) -> Hinge:
+    """Draw stump, notch and hinge inside bark."""
+    over_bark = s.stump_m + s.stump_sigma_m * u.z_stump
+    wood = inside_bark_diameter_m(over_bark, s.bark_volume_ratio)
+    bark = 0.5 * (over_bark - wood)
+    notch = over_bark * max(0.05, s.notch_share + s.notch_sigma_share * u.z_notch) - bark
+    notch = min(max(notch, 0.02 * wood), 0.6 * wood)
+    hinge = min(max(LEAST_HINGE_M, s.hinge_m + s.hinge_sigma_m * u.z_hinge), 0.9 * (wood - notch))
+    cavity = 0.0
+    if s.wall_m > 0.0:
+        cavity = max(0.0, wood - 2.0 * max(0.0, s.wall_m + s.wall_sigma_m * u.z_wall))
+    solid_area = hinge_area_m2(wood, 0.0, notch, hinge)
+    area = solid_area if cavity == 0.0 else hinge_area_m2(wood, cavity, notch, hinge)
+    return Hinge(
+        wood,
+        cavity,
+        notch,
+        hinge,
+        max(0.02, lever_m(wood, notch, hinge, s.rim_m)),
+        solid_area / hinge,
+        max(1e-3, area / hinge),
+    )
+
+
+@kernel
+def draw_wood(u: Points, s: Situation, hinge: Hinge) -> Wood:
+    """Draw the wood. What resists the wedge is taken solid and frozen, never what steers."""
+    thickness = hinge.thickness_m
+    bending = s.bending_pa * math.exp(s.bending_cv * u.z_strength)
+    fibre = fibre_length_m(s.step_m, thickness, s.fibre_low + s.fibre_span * u.u_fibre)
+    compression = bending_compression_pa(bending, s.strength_ratio)
+    law = hinge_law(
+        peak_moment_n_m(bending * s.frost_ratio, hinge.solid_width_m, thickness),
+        yield_rotation_rad(compression, s.modulus_pa, fibre, thickness),
+        s.strength_ratio,
+        s.residual_low + s.residual_span * u.u_residual,
+    )
+    return Wood(
+        bending,
+        s.crushing_pa * math.exp(s.crushing_cv * u.z_strength),
+        s.shear_pa * math.exp(s.shear_cv * u.z_strength),
+        fibre,
+        law,
+    )
+
+
+@kernel
+def draw_tipping(
+    s: Situation, body: Body, hinge: Hinge, law: HingeLaw, back_m: float, wind_n_m: float
+) -> Checked:
+    """Solve the tipping at one back offset."""
+    behind = set_back_m(hinge.wood_m, hinge.notch_m, hinge.thickness_m, back_m)
+    tipping = solve_tipping(body.weight_n, behind, body.height_m, wind_n_m, law, s.closing_rad)
+    return Checked(
+        lift_m(hinge.lever_m, tipping.balance_rad),
+        lift_m(hinge.lever_m, tipping.let_go_rad),
+        tipping.let_go_rad,
+        tipping.push_moment_n_m,
+    )
+
+
+@kernel
+def draw_splitting(
+    s: Situation, body: Body, hinge: Hinge, wind_n_m: float, uncut_m: float, most_n_m: float
+) -> float:
+    """Energy that a crack frees with a thickness uncut and a largest moment [J/m2]."""
+    forward = forward_moment_n_m(
+        uncut_m, body.weight_n, -body.back_m, hinge.wood_m, hinge.notch_m, wind_n_m
+    )
+    return energy_release_j_per_m2(
+        min(forward, most_n_m), s.modulus_pa, hinge.wood_m, hinge.notch_m + uncut_m
+    )
+
+
 @kernel
 def draw_need(u: Points, s: Situation, gust_share: float) -> Need:
     """Work out one draw of the tree.
@@ -130,128 +280,81 @@ def draw_need(u: Points, s: Situation, gust_share: float) -> Need:
     Need
         Figures of the draw.
     """
-    # Mass and balance point.
-    height_factor = max(0.3, 1.0 + s.height_ratio * u.z_height)
-    girth_factor = max(0.3, 1.0 + s.dbh_ratio * u.z_dbh)
-    stem = s.stem_kg * girth_factor * girth_factor * height_factor * math.exp(
-        s.mass_ratio * u.z_mass
-    )
-    crown = s.crown_kg * math.exp(s.crown_ratio * u.z_crown)
-    mass = stem + crown
-    weight = mass * GRAVITY_M_PER_S2
-    height = (
-        (stem * s.stem_centre_m + crown * s.crown_centre_m)
-        / mass
-        * height_factor
-        * max(0.3, 1.0 + s.balance_ratio * u.z_balance)
-    )
-    offset_error = s.offset_sigma_m * u.z_back
-    back = s.back_m + offset_error
-    # The error of the side offset is drawn away from the pith, so that a mirrored tree is mirrored.
-    away = 1.0 if s.side_m >= 0.0 else -1.0
-    side = s.side_m + away * s.offset_sigma_m * u.z_side
+    body = draw_body(u, s)
+    hinge = draw_hinge(u, s)
+    wood = draw_wood(u, s, hinge)
+    law = wood.law
+    gust = gust_share * math.exp(s.drag_low_log + s.drag_span_log * u.u_drag) * body.height_factor
+    wind = s.wind_forward_n_m * gust
 
-    # Stump, notch and hinge, inside bark.
-    over_bark = s.stump_m + s.stump_sigma_m * u.z_stump
-    wood = over_bark / math.sqrt(1.0 + s.bark_volume_ratio)
-    bark = 0.5 * (over_bark - wood)
-    notch = over_bark * max(0.05, s.notch_share + s.notch_sigma_share * u.z_notch) - bark
-    notch = min(max(notch, 0.02 * wood), 0.6 * wood)
-    hinge = min(max(LEAST_HINGE_M, s.hinge_m + s.hinge_sigma_m * u.z_hinge), 0.9 * (wood - notch))
-    lever = max(0.02, lever_m(wood, notch, hinge, s.rim_m))
-    cavity = 0.0
-    if s.wall_m > 0.0:
-        cavity = max(0.0, wood - 2.0 * max(0.0, s.wall_m + s.wall_sigma_m * u.z_wall))
-    solid_area = hinge_area_m2(wood, 0.0, notch, hinge)
-    area = solid_area if cavity == 0.0 else hinge_area_m2(wood, cavity, notch, hinge)
-    solid_width = solid_area / hinge
-    width = max(1e-3, area / hinge)
-
-    # One wood strength for all uses. What resists the wedge is taken solid and frozen; what steers
-    # is taken hollow and never strengthened by frost.
-    bending = s.bending_pa * math.exp(s.bending_cv * u.z_strength)
-    crushing = s.crushing_pa * math.exp(s.crushing_cv * u.z_strength)
-    shear = s.shear_pa * math.exp(s.shear_cv * u.z_strength)
-    fibre = fibre_length_m(s.step_m, hinge, s.fibre_low + s.fibre_span * u.u_fibre)
-    compression = bending_compression_pa(bending, s.strength_ratio)
-    yield_rad = yield_rotation_rad(compression, s.modulus_pa, fibre, hinge)
-    peak = peak_moment_n_m(bending * s.frost_ratio, solid_width, hinge)
-    law = hinge_law(
-        peak, yield_rad, s.strength_ratio, s.residual_low + s.residual_span * u.u_residual
-    )
-
-    # Wind on this crown in this draw.
-    gust = gust_share * math.exp(s.drag_low_log + s.drag_span_log * u.u_drag) * height_factor
-    wind_forward = s.wind_forward_n_m * gust
-    wind_side = s.wind_side_n_m * gust
-
-    # Tipping as read, and as at least upright.
-    behind = set_back_m(wood, notch, hinge, back)
-    tipping = solve_tipping(weight, behind, height, wind_forward, law, s.closing_rad)
-    balance_lift = lift_m(lever, tipping.balance_rad)
-    let_go_lift = lift_m(lever, tipping.let_go_rad)
-    push = tipping.push_moment_n_m / lever
-    work = max(
-        0.0, tipping_work_j(tipping.let_go_rad, weight, behind, height, wind_forward, law)
-    )
-    checked = tipping
-    checked_balance_lift, checked_let_go_lift, checked_push = balance_lift, let_go_lift, push
+    read = draw_tipping(s, body, hinge, law, body.back_m, wind)
+    checked = read
     if s.upright_back_m > s.back_m:
-        upright = set_back_m(wood, notch, hinge, s.upright_back_m + offset_error)
-        checked = solve_tipping(weight, upright, height, wind_forward, law, s.closing_rad)
-        checked_balance_lift = lift_m(lever, checked.balance_rad)
-        checked_let_go_lift = lift_m(lever, checked.let_go_rad)
-        checked_push = checked.push_moment_n_m / lever
+        checked = draw_tipping(s, body, hinge, law, s.upright_back_m + body.offset_error_m, wind)
 
-    # Side load, early-go, splitting, tension.
-    side_n_m = abs(weight * side + wind_side)
+    side_n_m = abs(body.weight_n * body.side_m + s.wind_side_n_m * gust)
     side_use = side_use_ratio(
         checked.let_go_rad,
         side_n_m,
-        side_capacity_n_m(bending, width, hinge),
-        twist_capacity_n_m(bending, shear, width, hinge, fibre),
+        side_capacity_n_m(wood.bending_pa, hinge.width_m, hinge.thickness_m),
+        twist_capacity_n_m(
+            wood.bending_pa, wood.shear_pa, hinge.width_m, hinge.thickness_m, wood.fibre_m
+        ),
         law.break_rad,
     )
-    early_go = early_go_thickness_m(weight, -back, wood, cavity, notch, wind_forward, bending)
-    uncut = max(early_go, hinge)
-    forward = forward_moment_n_m(uncut, weight, -back, wood, notch, wind_forward)
-    toughness = s.toughness_j_per_m2 * math.exp(s.toughness_cv * u.z_toughness)
-    splitting = (
-        energy_release_j_per_m2(forward, s.modulus_pa, wood, notch + uncut)
-        / toughness
-        * s.split_prone_ratio
+    early_go = early_go_thickness_m(
+        body.weight_n,
+        -body.back_m,
+        hinge.wood_m,
+        hinge.cavity_m,
+        hinge.notch_m,
+        wind,
+        wood.bending_pa,
     )
-    at_hinge = forward_moment_n_m(hinge, weight, -back, wood, notch, wind_forward)
-    splitting_hinge_first = (
-        energy_release_j_per_m2(min(at_hinge, peak), s.modulus_pa, wood, notch + hinge)
-        / toughness
-        * s.split_prone_ratio
+    toughness = (
+        s.toughness_j_per_m2 * math.exp(s.toughness_cv * u.z_toughness) / s.split_prone_ratio
     )
-    tension = max(0.0, checked_push - weight) / max(1e-6, area)
+    uncut = max(early_go, hinge.thickness_m)
+    push = checked.moment_n_m / hinge.lever_m
     return Need(
-        mass,
-        height,
-        back,
-        side,
-        wood,
-        notch,
-        hinge,
-        lever,
-        balance_lift,
-        let_go_lift,
-        push,
-        tipping.push_moment_n_m,
+        body.mass_kg,
+        body.height_m,
+        body.back_m,
+        body.side_m,
+        hinge.wood_m,
+        hinge.notch_m,
+        hinge.thickness_m,
+        hinge.lever_m,
+        read.balance_lift_m,
+        read.let_go_lift_m,
+        read.moment_n_m / hinge.lever_m,
+        read.moment_n_m,
         side_n_m,
         side_use,
         early_go,
         early_go / max(LEAST_HINGE_M, s.hinge_m),
-        splitting,
-        splitting_hinge_first,
-        tension,
-        crushing,
-        work,
-        checked_balance_lift,
-        checked_let_go_lift,
+        draw_splitting(s, body, hinge, wind, uncut, math.inf) / toughness,
+        draw_splitting(s, body, hinge, wind, hinge.thickness_m, law.peak_n_m) / toughness,
+        max(0.0, push - body.weight_n) / (hinge.width_m * hinge.thickness_m),
+        wood.crushing_pa,
+        max(
+            0.0,
+            tipping_work_j(
+                checked.let_go_rad,
+                body.weight_n,
+                set_back_m(
+                    hinge.wood_m,
+                    hinge.notch_m,
+                    hinge.thickness_m,
+                    max(s.back_m, s.upright_back_m) + body.offset_error_m,
+                ),
+                body.height_m,
+                wind,
+                law,
+            ),
+        ),
+        checked.balance_lift_m,
+        checked.let_go_lift_m,
         checked.let_go_rad,
-        checked_push,
+        push,
     )

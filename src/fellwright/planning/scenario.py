@@ -19,7 +19,7 @@ from fellwright.planning.need import Need, Situation, draw_need
 from fellwright.planning.reasons import ADDS_UP, LEAVE, LINE, TIGHT, Reason, boldness, worse
 from fellwright.records.kit import Device, Rope
 
-__all__ = ["Fitted", "Outcome", "run_scenario"]
+__all__ = ["Fitted", "Outcome", "Terms", "energy_wh", "run_scenario", "weigh_scenario"]
 
 COLD_CHARGE_RATIO = 0.65
 """MEMORY: charge left at -10 deg C; the unfavourable bound below freezing."""
@@ -35,10 +35,14 @@ class Fitted:
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """Verdict of one state of the day, with everything it rests on."""
+    """Verdict of one state of the day, with everything it rests on.
+
+    ``bars`` are the findings that hold the verdict down, each with the boldest verdict it allows.
+    """
 
     verdict: str
     reasons: tuple[Reason, ...]
+    bars: tuple[tuple[str, Reason], ...]
     figures: TreeFigures
     devices: tuple[DeviceOutcome, ...]
     choice: DeviceOutcome | None
@@ -47,16 +51,20 @@ class Outcome:
     sampling_note: str | None
 
 
+@dataclass(frozen=True, slots=True)
+class Terms:
+    """What the draws are judged with: devices, caps, ropes, height [m], method named, frost."""
+
+    fitted: tuple[Fitted, ...]
+    caps: tuple[Cap, ...]
+    ropes: tuple[Rope, ...]
+    height_m: float
+    method: str | None
+    cold: bool
+
+
 def run_scenario(
-    points: Sequence[Points],
-    situation: Situation,
-    gust_share: float,
-    fitted: Sequence[Fitted],
-    caps: Sequence[Cap],
-    ropes: tuple[Rope, ...],
-    height_m: float,
-    method: str | None,
-    cold: bool,
+    points: Sequence[Points], situation: Situation, gust_share: float, terms: Terms
 ) -> Outcome:
     """Draw the tree and judge every device on it.
 
@@ -68,18 +76,8 @@ def run_scenario(
         The tree.
     gust_share : float
         1 with the gust entered, 0 in calm.
-    fitted : sequence of Fitted
-        Devices of the kit.
-    caps : sequence of Cap
-        Caps from what was seen.
-    ropes : tuple of Rope
-        Rope sets of the kit.
-    height_m : float
-        Tree height [m].
-    method : str or None
-        Method the feller names.
-    cold : bool
-        Whether the packs are below freezing.
+    terms : Terms
+        Devices, caps, ropes and the rest that does not change from draw to draw.
 
     Returns
     -------
@@ -87,40 +85,29 @@ def run_scenario(
         The verdict, its limiting reason first.
     """
     needs = [draw_need(u, situation, gust_share) for u in points]
-    return weigh_scenario(
-        points, needs, fitted, caps, ropes, height_m, method, cold=cold
-    )
+    return weigh_scenario(points, needs, terms)
 
 
-def weigh_scenario(
-    points: Sequence[Points],
-    needs: Sequence[Need],
-    fitted: Sequence[Fitted],
-    caps: Sequence[Cap],
-    ropes: tuple[Rope, ...],
-    height_m: float,
-    method: str | None,
-    *,
-    cold: bool,
-) -> Outcome:
+def weigh_scenario(points: Sequence[Points], needs: Sequence[Need], terms: Terms) -> Outcome:
     """Judge finished draws; see :func:`run_scenario`."""
     figures = tree_figures(needs)
     need = summarise_need(needs)
     devices = []
-    for item in fitted:
+    for item in terms.fitted:
         if isinstance(item.result, Reason):
             device = item.device
             devices.append(ruled_out(device.name, device.kind, device.mass_kg, item.result))
             continue
         outcome = judge_device(item.result, points, needs, need)
-        flat = _charge_lack(item.result, figures, cold=cold)
+        flat = _charge_lack(item.result, figures, cold=terms.cold)
         if flat:
             outcome = ruled_out(outcome.name, outcome.kind, outcome.mass_kg, flat)
         devices.append(outcome)
     best = _best(devices)
-    all_caps = [*caps, *judge_tree(figures, method)]
-    verdict, reasons = _verdict(best, all_caps)
-    lines, missing = _lines(needs, figures, best, height_m, ropes)
+    all_caps = [*judge_tree(figures, terms.method), *terms.caps]
+    verdict, bars = _verdict(best, all_caps)
+    reasons = [reason for level, reason in bars if level != ADDS_UP or verdict == ADDS_UP]
+    lines, missing = _lines(needs, figures, best, terms)
     if verdict == LEAVE and _line_may_serve(all_caps, figures):
         reasons = [*reasons, *missing]
         if lines and not missing:
@@ -128,6 +115,7 @@ def weigh_scenario(
     return Outcome(
         verdict,
         tuple(reasons),
+        bars,
         figures,
         tuple(devices),
         best if best is not None and boldness(best.verdict) > 0 else None,
@@ -170,7 +158,9 @@ def _best(devices: Sequence[DeviceOutcome]) -> DeviceOutcome | None:
     )
 
 
-def _verdict(best: DeviceOutcome | None, caps: Sequence[Cap]) -> tuple[str, list[Reason]]:
+def _verdict(
+    best: DeviceOutcome | None, caps: Sequence[Cap]
+) -> tuple[str, tuple[tuple[str, Reason], ...]]:
     """Combine the best device with the caps; what bars the verdict most comes first."""
     barred: list[tuple[str, Reason]] = [(cap.verdict, cap.reason) for cap in caps]
     if best is None:
@@ -181,7 +171,7 @@ def _verdict(best: DeviceOutcome | None, caps: Sequence[Cap]) -> tuple[str, list
     for level, _ in barred:
         verdict = worse(level, verdict)
     barred.sort(key=lambda pair: boldness(pair[0]))
-    return verdict, [reason for level, reason in barred if level != ADDS_UP or verdict == ADDS_UP]
+    return verdict, tuple(barred)
 
 
 def _line_may_serve(caps: Sequence[Cap], figures: TreeFigures) -> bool:
@@ -195,8 +185,7 @@ def _lines(
     needs: Sequence[Need],
     figures: TreeFigures,
     best: DeviceOutcome | None,
-    height_m: float,
-    ropes: tuple[Rope, ...],
+    terms: Terms,
 ) -> tuple[tuple[LineNeed, ...], list[Reason]]:
     """Lines that would serve where no device does or the hinge does not hold, and what lacks."""
     device_serves = best is not None and boldness(best.verdict) >= boldness(TIGHT)
@@ -209,13 +198,17 @@ def _lines(
     if not figures.side_use.p90 < limits.SIDE_USE_MOST.value:
         side = doubt([guy_moment_n_m(n.side_n_m, n.side_use) for n in needs]).p90
         if not _guy_serves(needs):
-            text = "its side lean may go either way, a guy on one side cannot hold it: read it better"
+            text = (
+                "its side lean may go either way, a guy on one side cannot hold it: read it better"
+            )
             return (), [Reason("side_use", text)]
     if not moment and side is None:
         return (), []
     behind = figures.back_m.p90 + 0.5 * needs[0].wood_m
-    lines = line_need(height_m, behind, moment or None, side)
-    return lines, missing_parts(lines, ropes)
+    lines = line_need(
+        terms.height_m, behind, moment or None, side, leans_right=figures.side_m.p50 > 0.0
+    )
+    return lines, missing_parts(lines, terms.ropes)
 
 
 def _guy_serves(needs: Sequence[Need]) -> bool:
@@ -241,5 +234,5 @@ def _sampling_note(best: DeviceOutcome | None, draws: int) -> str | None:
         return None
     return (
         f"{100 * best.joint_share:.1f} % of draws hold with {best.name}, the limit is "
-        f"{100 * limit:.0f} %: sampling alone (+-{200 * error:.1f} %) could turn this. Use more draws."
+        f"{100 * limit:.0f} %: sampling alone (+-{200 * error:.1f} %) could turn this: more draws."
     )

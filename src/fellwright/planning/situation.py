@@ -175,9 +175,7 @@ def build_situation(
     lay_rad = math.radians(cut.lay_deg)
     back, side = back_and_side_m(lean.east_m, lean.north_m, lay_rad)
     wind_from = cut.lay_deg if tree.day.wind_from_deg is None else tree.day.wind_from_deg
-    drag = drag_coefficient(
-        species.drag.c, species.drag.n, gust_m_per_s, species.drag.high_m_per_s
-    )
+    drag = drag_coefficient(species.drag.c, species.drag.n, gust_m_per_s, species.drag.high_m_per_s)
     force = gust_force_n(drag, model.crown_area_m2, gust_m_per_s)
     forward, sideways = gust_moments_n_m(
         force, model.crown_centre_m, math.radians(wind_from), lay_rad

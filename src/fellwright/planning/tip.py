@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 from fellwright.physics.lean import lean_angle_rad
 from fellwright.planning import bands, limits
 from fellwright.planning.assumed import Assumed, list_assumed
-from fellwright.planning.cautions import back_up_means, list_cautions
+from fellwright.planning.cautions import Facts, back_up_means, list_cautions
 from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT, Points, draw_points
 from fellwright.planning.drive_train import fit_device
 from fellwright.planning.judge_tree import Cap, fixed_caps
-from fellwright.planning.marks import HINGE_FIRST, Marks, plan_marks
+from fellwright.planning.marks import HINGE_FIRST, Marks, Provision, plan_marks
 from fellwright.planning.measure_next import MeasureNext, best_reading
 from fellwright.planning.missing import StandIn, stand_ins
 from fellwright.planning.need import Situation
@@ -33,7 +33,7 @@ from fellwright.planning.refusals import (
     unanswered,
     wall_is_unmeasured,
 )
-from fellwright.planning.scenario import Fitted, Outcome, run_scenario
+from fellwright.planning.scenario import Fitted, Outcome, Terms, run_scenario
 from fellwright.planning.situation import CutPlan, build_situation, propose_cut
 from fellwright.planning.tree_model import TreeModel
 from fellwright.records.kit import Kit
@@ -101,27 +101,14 @@ class _Case:
     model: TreeModel
     stand_in: StandIn
     cut: CutPlan
-    fitted: tuple[Fitted, ...]
-    caps: tuple[Cap, ...]
+    terms: Terms
 
     def situation(self, gust_m_per_s: float) -> Situation:
         assert self.stand_in.lean is not None
-        return build_situation(
-            self.tree, self.model, self.stand_in.lean, self.cut, gust_m_per_s
-        )
+        return build_situation(self.tree, self.model, self.stand_in.lean, self.cut, gust_m_per_s)
 
     def run(self, points: Sequence[Points], situation: Situation, gust_share: float) -> Outcome:
-        return run_scenario(
-            points,
-            situation,
-            gust_share,
-            self.fitted,
-            self.caps,
-            self.kit.ropes,
-            self.model.height_m,
-            self.cut.method,
-            cold=is_freezing(self.tree),
-        )
+        return run_scenario(points, situation, gust_share, self.terms)
 
     def worst(self, points: Sequence[Points], gust_m_per_s: float) -> Outcome:
         """The worse of calm and gust; figures with the gust where both say the same."""
@@ -137,6 +124,7 @@ class _Case:
             gusty,
             verdict=calm.verdict,
             reasons=calm.reasons,
+            bars=calm.bars,
             devices=calm.devices,
             choice=calm.choice,
             lines=calm.lines,
@@ -172,17 +160,13 @@ def plan_tip(tree: Tree, kit: Kit, options: Options | None = None) -> Plan:
     refused = _refused(tree, stand_in)
     no = look_refusals(tree.look)
     if refused:
-        return Plan(
-            tree, LEAVE, tuple(refused + no), LEAVE, options, model=stand_in.model
-        )
+        return Plan(tree, LEAVE, tuple(refused + no), LEAVE, options, model=stand_in.model)
     open_answers = unanswered(tree.look)
     if not no and not open_answers:
         plan = _answer(tree, kit, options, stand_in)
         if tree.look.sound and tree.look.clear_overhead:
             return plan
-        clear = _answer(
-            replace(tree, look=CLEAR_LOOK), kit, replace(options, bare=True), stand_in
-        )
+        clear = _answer(replace(tree, look=CLEAR_LOOK), kit, replace(options, bare=True), stand_in)
         return replace(plan, if_clear=clear.verdict)
     clear = _answer(replace(tree, look=CLEAR_LOOK), kit, options, stand_in)
     reasons = list(no)
@@ -234,9 +218,14 @@ def _prepare(tree: Tree, kit: Kit, stand_in: StandIn, model: TreeModel) -> _Case
     )
     caps = fixed_caps(tree)
     if cut.notch_share + cut.hinge_m / model.stump_m > MOST_CUT_SHARE:
-        text = "notch and hinge together leave no room for a back cut: thinner hinge, shallower notch"
+        text = (
+            "notch and hinge together leave no room for a back cut: thinner hinge, shallower notch"
+        )
         caps.append(Cap(LEAVE, Reason("cut", text)))
-    return _Case(tree, kit, model, stand_in, cut, fitted, tuple(caps))
+    terms = Terms(
+        fitted, tuple(caps), kit.ropes, model.height_m, cut.method, cold=is_freezing(tree)
+    )
+    return _Case(tree, kit, model, stand_in, cut, terms)
 
 
 def may_preload(tree: Tree) -> bool:
@@ -262,38 +251,34 @@ def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
     gust = tree.day.gust_m_s or 0.0
     case = _prepare(tree, kit, stand_in, model)
     outcome = case.worst(points, gust)
-    if outcome.figures.is_forward_leaner and case.cut.notch_is_proposed:
-        # A deeper notch splits less. It must add up with both, so that it never makes a plan bolder.
-        deeper = replace(case, cut=replace(case.cut, notch_share=FORWARD_NOTCH_SHARE))
-        second = deeper.worst(points, gust)
-        others = [r for r in outcome.reasons if r.code not in ("early_go", "splitting")]
-        only_splitting = _allows_without_splitting(outcome)
-        if only_splitting or boldness(second.verdict) <= boldness(outcome.verdict):
-            case, outcome = deeper, second
-        else:
-            outcome = replace(outcome, reasons=(*others, *outcome.reasons))
-    return _finish(case, outcome, options, points)
+    if _wants_deeper_notch(case, outcome):
+        case = replace(case, cut=replace(case.cut, notch_share=FORWARD_NOTCH_SHARE))
+        outcome = case.worst(points, gust)
+    return _finish(case, outcome, options)
 
 
-def _allows_without_splitting(outcome: Outcome) -> bool:
-    """Whether splitting alone keeps a plan from TIGHT."""
-    device_serves = outcome.choice is not None
-    barred = {r.code for r in outcome.reasons}
-    return device_serves and not barred & {"side_use", "hinge_tension", "flare", "cut"}
+def _wants_deeper_notch(case: _Case, outcome: Outcome) -> bool:
+    """Whether a forward leaner should get the deeper notch, which splits less.
+
+    Only where splitting alone keeps the usual notch from TIGHT or nothing does: what else says
+    LEAVE must stay, or leaning further forward could make a plan bolder.
+    """
+    if not (outcome.figures.is_forward_leaner and case.cut.notch_is_proposed):
+        return False
+    return all(
+        boldness(level) >= boldness(TIGHT) or reason.code == "splitting"
+        for level, reason in outcome.bars
+    )
 
 
-def _finish(
-    case: _Case, outcome: Outcome, options: Options, points: Sequence[Points]
-) -> Plan:
+def _finish(case: _Case, outcome: Outcome, options: Options) -> Plan:
     """Add what follows from the verdict: marks, cautions, what to measure, what was assumed."""
-    tree, kit, model, stand_in = case.tree, case.kit, case.model, case.stand_in
+    tree, model, stand_in = case.tree, case.model, case.stand_in
     gust = tree.day.gust_m_s or 0.0
     verdict, reasons = outcome.verdict, outcome.reasons
     missing = list(stand_in.missing)
     if wall_is_unmeasured(tree):
-        missing.append(
-            Reason("cavity_wall_cm", "the stem is not sound: bore for the sound wall")
-        )
+        missing.append(Reason("cavity_wall_cm", "the stem is not sound: bore for the sound wall"))
     if missing:
         verdict = MEASURE
         reasons = (*missing, *reasons)
@@ -311,16 +296,15 @@ def _finish(
     )
     if options.bare:
         return plan
-    return _with_advice(plan, case, missing, points)
+    return _with_advice(plan, case, missing)
 
 
-def _with_advice(
-    plan: Plan, case: _Case, missing: list[Reason], points: Sequence[Points]
-) -> Plan:
+def _with_advice(plan: Plan, case: _Case, missing: list[Reason]) -> Plan:
     """Marks, cautions, measure next and assumptions of a plan."""
     tree, kit, model = case.tree, case.kit, case.model
     outcome, situation = plan.outcome, plan.situation
-    assert outcome is not None and situation is not None and case.stand_in.lean is not None
+    assert outcome is not None
+    assert situation is not None
     hammering = not has_dead_overhead(tree)
     back_up = back_up_means(kit, outcome.choice, hammering=hammering)
     preload = may_preload(tree) and not outcome.figures.is_forward_leaner
@@ -331,8 +315,11 @@ def _with_advice(
             case.cut,
             outcome.figures,
             outcome.choice,
-            preload=preload,
-            back_up=back_up or "a second means, which is not in the van",
+            Provision(
+                preload,
+                back_up or "a second means, which is not in the van",
+                outcome.lines if plan.verdict == LINE else (),
+            ),
         )
     trial = draw_points(min(TRIAL_DRAWS, plan.options.draws), plan.options.seed)
     stands_to = _stands_to_gust(case, plan, trial)
@@ -347,7 +334,7 @@ def _with_advice(
             _lean_best_sigma_m(case),
         )
     said = list(case.stand_in.said)
-    for item in case.fitted:
+    for item in case.terms.fitted:
         if not isinstance(item.result, Reason):
             said += item.result.said
     if case.cut.notch_is_proposed:
@@ -364,21 +351,10 @@ def _with_advice(
         measure_next=measure,
         stands_to_gust_m_per_s=stands_to,
         cautions=tuple(
-            list_cautions(
-                tree,
-                model,
-                kit,
-                outcome,
-                back_up,
-                stands_to,
-                verdict=plan.verdict,
-                preload=preload,
-            )
+            list_cautions(tree, model, outcome, Facts(plan.verdict, back_up, stands_to, preload))
         ),
         assumed=tuple(
-            list_assumed(
-                model.species, kit, tuple(dict.fromkeys(said)), iced=is_freezing(tree)
-            )
+            list_assumed(model.species, kit, tuple(dict.fromkeys(said)), iced=is_freezing(tree))
         ),
     )
 
