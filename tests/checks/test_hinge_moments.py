@@ -128,7 +128,7 @@ ROWS = [
             ratio,
             f"rupture modulus of a section with tension {ratio} times compression",
             2e-3,
-            "inversion multiplies the scan's small error near q = 2",
+            "the inversion multiplies a small error of the peak near q = 2",
         )
         for ratio in (1.5, 2.5, 3.0)
     ),

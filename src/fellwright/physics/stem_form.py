@@ -237,12 +237,14 @@ def ormerod_exponent(form_factor: float, height_m: float) -> float:
     Returns
     -------
     float
-        Exponent p of [Ormerod-1973] with the same total volume, by bisection. OWN.
+        Exponent p of [Ormerod-1973], 0.1 to 2, with the same total volume, by bisection. A short
+        tree cannot be as slim as a small form factor says; it is then held at the slimmest stem it
+        can have, which is on the heavy side. OWN.
 
     Raises
     ------
     ValueError
-        If no exponent between 0.1 and 2 has that form factor.
+        If the form factor is above that of the fullest stem.
     """
     ratio = height_m / (height_m - BREAST_HEIGHT_M)
 
@@ -250,9 +252,12 @@ def ormerod_exponent(form_factor: float, height_m: float) -> float:
         form: float = ratio ** (2.0 * p) / (2.0 * p + 1.0)
         return form - form_factor
 
-    low, high = 0.1, 2.0
-    if excess(low) < 0.0 or excess(high) > 0.0:
+    # The form factor falls with p until 2p + 1 = 1/ln(ratio), then rises again.
+    low, high = 0.1, min(2.0, max(0.1, 0.5 / math.log(ratio) - 0.5))
+    if excess(low) < 0.0:
         raise ValueError(f"form_factor must be reachable at {height_m} m, got {form_factor}")
+    if excess(high) > 0.0:
+        return high
     for _ in range(60):
         middle = 0.5 * (low + high)
         if excess(middle) > 0.0:

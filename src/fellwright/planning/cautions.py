@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 
 from fellwright.planning import limits
-from fellwright.planning.drive_train import Driven
+from fellwright.planning.drive_train import STEEL_KINDS, Driven
 from fellwright.planning.judge_device import DeviceOutcome
+from fellwright.planning.marks import small_tree_ways
 from fellwright.planning.reasons import TIGHT, Reason
 from fellwright.planning.refusals import has_dead_overhead, is_unsound
 from fellwright.planning.scenario import COLD_CHARGE_RATIO, Outcome, energy_wh
@@ -114,6 +115,10 @@ def list_cautions(tree: Tree, model: TreeModel, outcome: Outcome, facts: Facts) 
         )
     if facts.preload and model.species.shallow_roots.holds:
         say("roots", f"{model.species.name} roots flat: on wet ground watch the plate at preload.")
+    steel = [d for d in outcome.devices if d.kind in STEEL_KINDS]
+    if steel and all(d.limit == "room" for d in steel) and tree.dbh_cm is not None:
+        ways = " or ".join(small_tree_ways(tree.dbh_cm))
+        say("room", f"no steel device fits behind the hinge: {ways}.")
     found.extend(_drive_cautions(tree, outcome))
     if outcome.sampling_note:
         say("sampling", outcome.sampling_note)
@@ -125,7 +130,15 @@ def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
     found: list[Reason] = []
     choice = outcome.choice
     driven: Driven | None = None if choice is None else choice.driven
-    if driven is None or driven.drive.wrench is None:
+    if driven is None:
+        return found
+    seat_mm = 1000.0 * driven.figures.length_m
+    if seat_mm < limits.LEAST_SEAT_MM.value:
+        name = driven.device.name
+        found.append(
+            Reason("seat", f"{name} seats {seat_mm:.0f} mm, under 50: it may fly out.")
+        )
+    if driven.drive.wrench is None:
         return found
     cold = (
         tree.day.temperature_degc is not None

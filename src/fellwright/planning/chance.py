@@ -1,5 +1,6 @@
 """Sampling: seeded low-discrepancy draws of everything that is in doubt, and their quantiles."""
 
+import math
 import random
 from collections.abc import Sequence
 from functools import lru_cache
@@ -100,7 +101,9 @@ def doubt(values: Sequence[float]) -> Doubt:
     Returns
     -------
     Doubt
-        The three quantiles.
+        The three quantiles; all NaN if any value is, so that nothing sorts past a comparison.
     """
+    if any(map(math.isnan, values)):
+        return Doubt(math.nan, math.nan, math.nan)
     ordered = sorted(values)
     return Doubt(quantile(ordered, 0.1), quantile(ordered, 0.5), quantile(ordered, 0.9))

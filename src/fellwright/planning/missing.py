@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from fellwright.planning import bands
 from fellwright.planning.reasons import Reason
+from fellwright.planning.refusals import size_refusals
 from fellwright.planning.situation import LeanEstimate, estimate_lean
 from fellwright.planning.tree_model import TreeModel, build_tree_model
 from fellwright.records.tree import Tree
@@ -48,7 +49,7 @@ def stand_ins(tree: Tree) -> StandIn:
     if tree.dbh_cm is None:
         missing.append(Reason("dbh_cm", "dbh is not measured: tape at 1.3 m"))
     model = None
-    if tree.dbh_cm is not None:
+    if tree.dbh_cm is not None and not size_refusals(tree):
         model = build_tree_model(tree, species, tree.dbh_cm)
         said += model.said
     lay = tree.cut.lay_deg

@@ -17,11 +17,12 @@ from fellwright.records.tree import Conductor, Look, Tree
 
 __all__ = [
     "CLEAR_LOOK",
+    "body_refusals",
     "has_dead_overhead",
     "is_unsound",
     "look_refusals",
     "refusals",
-    "scope_refusals",
+    "size_refusals",
     "unanswered",
     "wall_is_unmeasured",
 ]
@@ -146,17 +147,27 @@ def wall_is_unmeasured(tree: Tree) -> bool:
     return is_unsound(tree) and tree.cavity_wall_cm is None
 
 
-def scope_refusals(
-    tree: Tree, height_m: float, wood_m: float, lean_rad: float | None
-) -> list[Reason]:
-    """Refusals R4 and R6: too little sound wall, sizes and lean outside the arithmetic.
+def size_refusals(tree: Tree) -> list[Reason]:
+    """Refusal R6 on sizes as read: outside them no model of the tree is built."""
+    outside = "outside what this arithmetic knows"
+    found = []
+    if tree.dbh_cm is not None and not DBH_LOW_CM.value <= tree.dbh_cm <= DBH_HIGH_CM.value:
+        found.append(
+            Reason("size", f"R6: dbh {tree.dbh_cm:g} cm is not within 10 to 120 cm: {outside}.")
+        )
+    height = tree.height_m
+    if height is not None and not HEIGHT_LOW_M.value <= height <= HEIGHT_HIGH_M.value:
+        found.append(Reason("size", f"R6: height {height:g} m is not within 5 to 45 m: {outside}."))
+    return found
+
+
+def body_refusals(tree: Tree, wood_m: float, lean_rad: float | None) -> list[Reason]:
+    """Refusals R4 and R6 on wall and lean: too little sound wood, too much lean.
 
     Parameters
     ----------
     tree : Tree
         The tree as read.
-    height_m : float
-        Height used [m].
     wood_m : float
         Stump diameter inside bark [m].
     lean_rad : float or None
@@ -178,21 +189,12 @@ def scope_refusals(
                     f"{LEAST_WALL_RATIO.value:.2f}. Machine, or leave it.",
                 )
             )
-    outside = "outside what this arithmetic knows"
-    if tree.dbh_cm is not None and not DBH_LOW_CM.value <= tree.dbh_cm <= DBH_HIGH_CM.value:
-        found.append(
-            Reason("size", f"R6: dbh {tree.dbh_cm:g} cm is not within 10 to 120 cm: {outside}.")
-        )
-    if not HEIGHT_LOW_M.value <= height_m <= HEIGHT_HIGH_M.value:
-        found.append(
-            Reason("size", f"R6: height {height_m:.0f} m is not within 5 to 45 m: {outside}.")
-        )
     if lean_rad is not None and math.degrees(lean_rad) > LARGEST_LEAN_DEG.value:
         found.append(
             Reason(
                 "lean",
                 f"R6: it leans {math.degrees(lean_rad):.0f} deg, over "
-                f"{LARGEST_LEAN_DEG.value:.0f}: {outside}.",
+                f"{LARGEST_LEAN_DEG.value:.0f}: outside what this arithmetic knows.",
             )
         )
     return found

@@ -25,11 +25,12 @@ from fellwright.planning.reasons import (
 )
 from fellwright.planning.refusals import (
     CLEAR_LOOK,
+    body_refusals,
     has_dead_overhead,
     is_unsound,
     look_refusals,
     refusals,
-    scope_refusals,
+    size_refusals,
     unanswered,
     wall_is_unmeasured,
 )
@@ -191,12 +192,13 @@ def _refused(tree: Tree, stand_in: StandIn) -> list[Reason]:
     """Refusals R1 to R4 and R6 on what was read."""
     model = stand_in.model
     if model is None:
-        return refusals(tree, tree.height_m, bands.HEIGHT.usual)
-    found = refusals(tree, model.height_m, model.height_ratio)
+        return refusals(tree, tree.height_m, bands.HEIGHT.estimated) + size_refusals(tree)
     angle = None
     if tree.lean and stand_in.lean is not None:
         angle = lean_angle_rad(stand_in.lean.offset_m, model.balance_height_m)
-    return found + scope_refusals(tree, model.height_m, model.wood_m, angle)
+    return refusals(tree, model.height_m, model.height_ratio) + body_refusals(
+        tree, model.wood_m, angle
+    )
 
 
 def _prepare(tree: Tree, kit: Kit, stand_in: StandIn, model: TreeModel) -> _Case:
