@@ -127,12 +127,6 @@ def test_solution_is_the_dense_march_within_a_tenth_of_a_millimetre(seed: int) -
         )
 
 
-@pytest.mark.xfail(
-    strict=True,
-    raises=AssertionError,
-    reason="a residual below about (break/1.5)^2 puts the floor of the hinge beyond a quarter "
-    "turn, where the sine of the weight has wrapped round; no residual below 0.3 is drawn",
-)
 def test_solution_is_the_dense_march_at_a_residual_near_nil() -> None:
     tree = Tree(2256.0, 0.0565, 6.4, 0.0, 522.0, 0.0109, 3.0, 1e-6, 1.0)
     found = tipping.solve_tipping(**_statics(tree), closing_rad=tree.closing_rad)

@@ -269,6 +269,11 @@ def test_energy_release_goes_with_the_square_of_the_moment(
     assert splitting.energy_release_j_per_m2(-moment, 8e9, diameter, share * diameter) == 0.0
 
 
+def test_cut_that_leaves_nothing_has_no_section_and_frees_nothing() -> None:
+    assert splitting.segment_second_moment_m4(0.5, 0.0) == 0.0
+    assert splitting.energy_release_j_per_m2(1e3, 8e9, 0.5, 0.0) == 0.0
+
+
 @given(drawn.forces_n, st.floats(0.0, 50e3), st.floats(0.1, 1.0))
 def test_preload_never_passes_what_the_uncut_wood_carries(
     push: float, uncut: float, lever: float

@@ -63,11 +63,25 @@ def test_exponent_reproduces_the_form_factor(factor: float, height: float) -> No
     assert stem_form.ormerod_1973_volume_m3(30.0, height, p) == pytest.approx(factor * cylinder)
 
 
-@pytest.mark.parametrize(("factor", "height"), [(0.05, 25.0), (0.99, 25.0), (0.45, 6.5)])
-def test_form_factor_that_no_stem_has_is_refused(factor: float, height: float) -> None:
-    """A stem of 6.5 m is a fifth below breast height: no exponent makes it slimmer than 0.48."""
+def test_stem_fuller_than_any_exponent_gives_is_refused() -> None:
     with pytest.raises(ValueError, match="form_factor must be reachable"):
-        stem_form.ormerod_exponent(factor, height)
+        stem_form.ormerod_exponent(0.99, 25.0)
+
+
+@given(st.floats(0.25, 0.60), st.floats(4.0, 45.0))
+def test_exponent_never_gives_less_stem_than_the_form_factor_asks(
+    factor: float, height: float
+) -> None:
+    """A short tree is held at the slimmest stem it can have: none of the exponents is slimmer."""
+    p = stem_form.ormerod_exponent(factor, height)
+    cylinder = math.pi / 4.0 * 0.3**2 * height
+    found = stem_form.ormerod_1973_volume_m3(30.0, height, p)
+    assert found >= factor * cylinder * (1.0 - 1e-9)
+    slimmest = min(
+        stem_form.ormerod_1973_volume_m3(30.0, height, 0.1 + 0.019 * i) for i in range(101)
+    )
+    if found > factor * cylinder * (1.0 + 1e-6):
+        assert found <= slimmest * (1.0 + 1e-9)
 
 
 @given(st.floats(0.1, 1.0), st.floats(0.0, 1.0), st.floats(0.5, 10.0))

@@ -10,6 +10,7 @@ from fellwright.planning.tip import Options, Plan, plan_tip
 from fellwright.records.kit import Kit
 from fellwright.records.loader import read_kit, read_tree
 from fellwright.records.tree import Tree
+from fellwright.words import LANGUAGES, METRIC, Style
 
 __all__ = ["QUESTIONS", "answer", "answer_read", "options_from", "plan_from", "with_lay"]
 
@@ -26,7 +27,8 @@ def answer(question: str, request: Mapping[str, object]) -> dict[str, object]:
     question : str
         ``tip`` or ``mark``.
     request : mapping
-        ``tree`` and ``kit`` as in their files; optional ``lay_deg``, ``draws``, ``seed``, ``bare``.
+        ``tree`` and ``kit`` as in their files; optional ``lay_deg``, ``draws``,
+        ``seed``, ``bare``, ``language``, ``force``, ``imperial``.
 
     Returns
     -------
@@ -51,14 +53,18 @@ def answer(question: str, request: Mapping[str, object]) -> dict[str, object]:
                 )
             ]
         )
-    return QUESTIONS[question](plan_from(request))
+    return QUESTIONS[question](plan_from(request), style_from(request))
 
 
 def answer_read(
-    question: str, tree: Tree, kit: Kit, options: Options | None = None
+    question: str,
+    tree: Tree,
+    kit: Kit,
+    options: Options | None = None,
+    style: Style = METRIC,
 ) -> dict[str, object]:
     """Answer one question on records that are already read; see :func:`answer`."""
-    return QUESTIONS[question](plan_tip(tree, kit, options))
+    return QUESTIONS[question](plan_tip(tree, kit, options), style)
 
 
 QUESTIONS = {"tip": tip_response, "mark": mark_response}
@@ -189,6 +195,46 @@ def options_from(request: Mapping[str, object]) -> Options:
     assert isinstance(seed, int)
     assert isinstance(bare, bool)
     return Options(draws, seed, bare)
+
+
+def style_from(request: Mapping[str, object]) -> Style:
+    """Read language and units of the sentences.
+
+    Parameters
+    ----------
+    request : mapping
+        ``language`` en or de, ``force`` kN or t, ``imperial`` true or false.
+
+    Returns
+    -------
+    Style
+        English, kilonewtons, metric where absent.
+
+    Raises
+    ------
+    BadInput
+        With every fault of them.
+    """
+    faults = []
+    for field, choices in STYLE_CHOICES.items():
+        value = request.get(field, choices[0])
+        if value not in choices:
+            known = " or ".join(str(choice).lower() for choice in choices)
+            faults.append(_fault(field, value, f"must be {known}", "Choose one.", "not-a-choice"))
+    if faults:
+        raise BadInput(faults)
+    return Style(
+        str(request.get("language", "en")),
+        str(request.get("force", "kN")),
+        bool(request.get("imperial", False)),
+    )
+
+
+STYLE_CHOICES: dict[str, tuple[object, ...]] = {
+    "language": LANGUAGES,
+    "force": ("kN", "t"),
+    "imperial": (False, True),
+}
 
 
 def _table(request: Mapping[str, object], name: str) -> Mapping[str, object]:

@@ -4,14 +4,16 @@ import math
 from collections.abc import Iterable
 
 from fellwright.planning import bands, limits
-from fellwright.planning.cautions import DEFER
+from fellwright.planning.cautions import warn
 from fellwright.planning.chance import Doubt
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.judge_tree import TreeFigures
 from fellwright.planning.line import TONNE_N, LineNeed
 from fellwright.planning.marks import Marks, Turns
+from fellwright.planning.measure_next import JSON_UNITS
 from fellwright.planning.reasons import Reason
 from fellwright.planning.tip import Plan
+from fellwright.words import METRIC, Style, render, say
 
 __all__ = ["SCHEMA", "mark_response", "tip_response"]
 
@@ -33,13 +35,15 @@ FIGURES = (
 P10_SIGMAS = 1.2815515655446004
 
 
-def tip_response(plan: Plan) -> dict[str, object]:
+def tip_response(plan: Plan, style: Style = METRIC) -> dict[str, object]:
     """Write a plan as the answer to ``tip``.
 
     Parameters
     ----------
     plan : Plan
         The plan.
+    style : Style
+        Language and units of its sentences; figures are metric whatever the style.
 
     Returns
     -------
@@ -53,37 +57,45 @@ def tip_response(plan: Plan) -> dict[str, object]:
         "tree": plan.tree.name,
         "lay_deg": plan.tree.cut.lay_deg,
         "verdict": plan.verdict,
-        "reasons": _reasons(plan.reasons),
+        "reasons": _reasons(plan.reasons, style),
         "if_clear": plan.if_clear,
-        "conditions": list(plan.conditions),
+        "conditions": [render(text, style) for text in plan.conditions],
         "draws": plan.options.draws,
         "seed": plan.options.seed,
         **_figures(plan, figures),
         "hinge": _hinge(plan),
         "notch": _notch(plan),
-        "marks": [] if plan.marks is None else _mark_list(plan.marks),
-        "cut": None if plan.marks is None else _cut(plan.marks),
+        "marks": [] if plan.marks is None else _mark_list(plan.marks, style),
+        "cut": None if plan.marks is None else _cut(plan.marks, style),
         "turns": None if plan.marks is None else _turns(plan.marks.turns),
-        "devices": [] if outcome is None else [_device(d) for d in outcome.devices],
+        "devices": [] if outcome is None else [_device(d, style) for d in outcome.devices],
         "choice": None if outcome is None else _choice(plan),
-        "line": [] if outcome is None else [_line(need) for need in outcome.lines],
-        "measure_next": _measure_next(plan),
+        "line": [] if outcome is None else [_line(need, style) for need in outcome.lines],
+        "measure_next": _measure_next(plan, style),
         "stands_to_gust_m_s": _round(plan.stands_to_gust_m_per_s, 1),
-        "cautions": [{"code": "local_law", "text": DEFER}, *_reasons(plan.cautions)],
+        "cautions": _reasons(plan.cautions or (warn("local_law"),), style),
         "assumed": [
-            {"name": a.name, "value": a.value, "mark": a.mark, "reason": a.reason}
+            {
+                "name": render(a.name, style),
+                "value": render(a.value, style),
+                "mark": a.mark,
+                "reason": render(a.reason, style),
+                "not_read": a.is_missing_reading,
+            }
             for a in plan.assumed
         ],
     }
 
 
-def mark_response(plan: Plan) -> dict[str, object]:
+def mark_response(plan: Plan, style: Style = METRIC) -> dict[str, object]:
     """Write the cutting part of a plan as the answer to ``mark``.
 
     Parameters
     ----------
     plan : Plan
         The plan.
+    style : Style
+        Language and units of its sentences; figures are metric whatever the style.
 
     Returns
     -------
@@ -91,7 +103,7 @@ def mark_response(plan: Plan) -> dict[str, object]:
         Verdict, reasons, hinge, notch, marks, sequence and turns; no figures where the verdict
         shows none.
     """
-    whole = tip_response(plan)
+    whole = tip_response(plan, style)
     keys = (
         "tree",
         "lay_deg",
@@ -129,8 +141,8 @@ def _band(doubt: Doubt | None, scale: float, digits: int) -> dict[str, float | N
     }
 
 
-def _reasons(reasons: Iterable[Reason]) -> list[dict[str, str]]:
-    return [{"code": reason.code, "text": reason.text} for reason in reasons]
+def _reasons(reasons: Iterable[Reason], style: Style) -> list[dict[str, str]]:
+    return [{"code": reason.code, "text": render(reason.text, style)} for reason in reasons]
 
 
 def _figures(plan: Plan, f: TreeFigures | None) -> dict[str, object]:
@@ -193,20 +205,24 @@ def _notch(plan: Plan) -> dict[str, object] | None:
     }
 
 
-def _mark_list(marks: Marks) -> list[dict[str, object]]:
+def _mark_list(marks: Marks, style: Style) -> list[dict[str, object]]:
     return [
-        {"name": mark.name, "from_front_mm": _round(mark.from_front_mm, 0)} for mark in marks.marks
+        {
+            "name": render(say(f"mark.{mark.key}"), style),
+            "from_front_mm": _round(mark.from_front_mm, 0),
+        }
+        for mark in marks.marks
     ]
 
 
-def _cut(marks: Marks) -> dict[str, object]:
+def _cut(marks: Marks, style: Style) -> dict[str, object]:
     return {
         "method": marks.method,
         "step_mm": _round(marks.step_mm, 0),
         "release_step_mm": _round(marks.release_step_mm, 0),
         "bar_room_mm": _round(marks.bar_room_mm, 0),
         "preload_kn": _round(marks.preload_kn, 0),
-        "sequence": list(marks.sequence),
+        "sequence": [render(step, style) for step in marks.sequence],
     }
 
 
@@ -228,7 +244,7 @@ def _turns(turns: Turns | None) -> dict[str, object] | None:
     }
 
 
-def _device(d: DeviceOutcome) -> dict[str, object]:
+def _device(d: DeviceOutcome, style: Style) -> dict[str, object]:
     usable, available = d.usable_lift_m, d.available_n
     return {
         "name": d.name,
@@ -240,7 +256,7 @@ def _device(d: DeviceOutcome) -> dict[str, object]:
         "limits": {name: _round(value / 1000.0, 1) for name, value in d.limits_n.items()},
         "limit": d.limit,
         "verdict": d.verdict,
-        "reason": d.reasons[0].text,
+        "reason": render(d.reasons[0].text, style),
         "share_of_draws": _round(d.joint_share, 3),
     }
 
@@ -263,29 +279,30 @@ def _choice(plan: Plan) -> dict[str, object] | None:
     }
 
 
-def _line(need: LineNeed) -> dict[str, object]:
+def _line(need: LineNeed, style: Style) -> dict[str, object]:
     return {
         "purpose": need.purpose,
-        "where": need.where,
+        "where": render(need.where, style),
         "tension_t": _round(need.tension_n / TONNE_N, 2),
         "fastening_m": _round(need.fastening_m, 1),
         "anchor_m": _round(need.run_m, 0),
         "rope_m": _round(need.rope_m, 0),
         "strength_t": _round(need.strength_n / TONNE_N, 2),
-        "text": need.text,
+        "text": render(need.text, style),
     }
 
 
-def _measure_next(plan: Plan) -> dict[str, object] | None:
+def _measure_next(plan: Plan, style: Style) -> dict[str, object] | None:
     m = plan.measure_next
     if m is None:
         return None
+    unit, scale = JSON_UNITS.get(m.figure or "", ("", 1.0))
     return {
-        "reading": m.reading,
-        "how": m.how,
-        "figure": m.figure or None,
-        "unit": m.unit or None,
-        "band_now": _round(m.width_now, 3),
-        "band_then": _round(m.width_then, 3),
-        "text": m.text,
+        "reading": render(say(f"measure.{m.reading}"), style),
+        "how": render(m.how, style),
+        "figure": m.figure,
+        "unit": unit or None,
+        "band_now": _round(None if m.width_now is None else scale * m.width_now, 3),
+        "band_then": _round(None if m.width_then is None else scale * m.width_then, 3),
+        "text": render(m.text, style),
     }

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from fellwright.cli.paragraph import WIDTH, rule, wrapped
 from fellwright.cli.show_mark import cut_lines
+from fellwright.words import Style, listed, quantity, render, say, unit_name
 
 SHAPES = {
     "ADDS UP": "[==]",
@@ -20,37 +22,34 @@ MOST_REASONS = 4
 BAR_CHARACTERS = 46
 
 
-def tip_lines(r: dict[str, Any]) -> list[str]:
+def tip_lines(r: dict[str, Any], style: Style) -> list[str]:
     """Lay the answer out, one string a line."""
-    lines = heading_lines(r)
+    lines = heading_lines(r, style)
     if r["lift_mm"] is not None:
         if r["conditions"]:
-            lines += ["", *wrapped("Figures " + ", ".join(r["conditions"]) + ":", indent=0)]
-        lines += ["", *_need_lines(r)]
+            given = say("show.figures", conditions=listed(r["conditions"]))
+            lines += ["", *wrapped(render(given, style), indent=0)]
+        lines += ["", *_need_lines(r, style)]
     if r["devices"]:
-        lines += ["", *_device_lines(r)]
+        lines += ["", *_device_lines(r, style)]
     if r["marks"]:
-        lines += ["", *cut_lines(r)]
-    lines += ["", *_doubt_lines(r)]
+        lines += ["", *cut_lines(r, style)]
+    lines += ["", *_doubt_lines(r, style)]
     return lines
 
 
-def heading_lines(r: dict[str, Any]) -> list[str]:
+def heading_lines(r: dict[str, Any], style: Style) -> list[str]:
     """Name, lay, verdict in word and shape, and the reasons with the limiting one first."""
-    lay = "no lay" if r["lay_deg"] is None else f"lay {r['lay_deg']:g} deg"
-    name = r["tree"] or "tree without a name"
-    lines = [f"{name[: WIDTH - 20]}, {lay}", rule()]
+    lay = say("show.no_lay")
+    if r["lay_deg"] is not None:
+        lay = say("show.lay", lay=math.radians(r["lay_deg"]))
+    name = r["tree"] or render(say("show.name_missing"), style)
+    lines = [f"{name[: WIDTH - 20]}, {render(lay, style)}", rule()]
     word = f"{SHAPES[r['verdict']]}  {r['verdict']}"
-    choice = r["choice"]
-    if choice and r["verdict"] in ("ADDS UP", "TIGHT", "LINE"):
-        drive = (
-            f"{choice['wrench']}, {choice['socket_hex_mm']:g} mm socket, {choice['grease']}"
-            if choice["wrench"]
-            else f"{choice['hammer_kg']:g} kg hammer"
-        )
-        word += f"   {choice['name']} ({drive})"
+    if r["choice"] and r["verdict"] in ("ADDS UP", "TIGHT", "LINE"):
+        word += f"   {r['choice']['name']} ({_drive(r['choice'], style)})"
     if r["if_clear"] != r["verdict"]:
-        word += f"   (were the look clear: {r['if_clear']})"
+        word += "   " + render(say("show.if_clear", verdict=r["if_clear"]), style)
     lines.append(word)
     for reason in r["reasons"][:MOST_REASONS]:
         lines += wrapped(reason["text"], "- ", indent=6)
@@ -60,45 +59,73 @@ def heading_lines(r: dict[str, Any]) -> list[str]:
     return lines
 
 
-def _need_lines(r: dict[str, Any]) -> list[str]:
-    """What the tree asks for, as P10, P50, P90."""
-    push = r["push_kn"]
-    tonnes = {k: None if v is None else v / 9.80665 for k, v in push.items()}
-    rows = [
-        ("balance lift", r["lift_mm"]["balance"], "mm", 0),
-        ("let-go lift", r["lift_mm"]["let_go"], "mm", 0),
-        ("push", push, "kN", 0),
-        ("", tonnes, "t", 1),
-        ("back offset", r["back_offset_m"], "m", 2),
-        ("side offset", r["side_offset_m"], "m", 2),
-        ("side use", r["side_use"], "of the hinge's sideways strength", 2),
-        ("early-go", r["early_go_mm"], "mm uncut when it starts", 0),
-        ("splitting", r["splitting_index"], "index, splits at 1", 2),
-        ("mass", r["mass_kg"], "kg", 0),
-    ]
-    lines = [f"  {'The tree asks':<16}{'P10':>8}{'P50':>8}{'P90':>8}"]
-    for name, band, unit, digits in rows:
-        figures = "".join(
-            f"{'-' if band[key] is None else format(band[key], f'.{digits}f'):>8}"
-            for key in ("p10", "p50", "p90")
+def _drive(choice: dict[str, Any], style: Style) -> str:
+    """What drives the device that was chosen."""
+    if choice["wrench"]:
+        return render(
+            say(
+                "show.drive_wrench",
+                wrench=choice["wrench"],
+                hex=f"{choice['socket_hex_mm']:g} mm",
+                grease=say(f"kit.{choice['grease']}"),
+            ),
+            style,
         )
-        lines.append(f"  {name:<16}{figures}  {unit}")
+    return render(say("show.hammer", mass=choice["hammer_kg"]), style)
+
+
+def _need_lines(r: dict[str, Any], style: Style) -> list[str]:
+    """What the tree asks for, as P10, P50, P90."""
+    lift = unit_name("lift", style)
+    rows = [
+        ("balance_lift", r["lift_mm"]["balance"], 1e-3, "lift", lift),
+        ("let_go_lift", r["lift_mm"]["let_go"], 1e-3, "lift", lift),
+        ("push", r["push_kn"], 1e3, "force", unit_name("force", style)),
+        ("back_offset", r["back_offset_m"], 1.0, "offset", unit_name("offset", style)),
+        ("side_offset", r["side_offset_m"], 1.0, "offset", unit_name("offset", style)),
+        ("side_use", r["side_use"], 1.0, "n2", render(say("show.side_use_unit"), style)),
+        (
+            "early_go",
+            r["early_go_mm"],
+            1e-3,
+            "lift",
+            render(say("show.early_go_unit", unit=lift), style),
+        ),
+        ("splitting", r["splitting_index"], 1.0, "n2", render(say("show.splitting_unit"), style)),
+        ("mass", r["mass_kg"], 1.0, "mass", unit_name("mass", style)),
+    ]
+    lines = [f"  {render(say('show.asks'), style):<18}{'P10':>7}{'P50':>8}{'P90':>8}"]
+    for name, band, scale, kind, unit in rows:
+        figures = "".join(
+            f"{_bare(band[key], scale, kind, style):>8}" for key in ("p10", "p50", "p90")
+        )
+        lines.append(f"  {render(say(f'show.{name}'), style):<17}{figures}  {unit}")
     return lines
 
 
-def _device_lines(r: dict[str, Any]) -> list[str]:
+def _bare(value: float | None, scale: float, kind: str, style: Style) -> str:
+    """One figure without its unit, a dash where there is none."""
+    return "-" if value is None else quantity(scale * value, f"bare {kind}", style)
+
+
+def _device_lines(r: dict[str, Any], style: Style) -> list[str]:
     """One line a device, and a bar of lift: the tree's band and what each device gives."""
-    lines = [f"  {'This van gives':<22}{'lift mm':>8}{'push kN':>9}  {'verdict':<8} limit"]
+    lift = render(say("show.lift_column", unit=unit_name("lift", style)), style)
+    push = render(say("show.push_column", unit=unit_name("force", style)), style)
+    verdict = render(say("show.verdict_column"), style)
+    limit = render(say("show.limit_column"), style)
+    lines = [f"  {render(say('show.device'), style):<24}{lift:>9}{push:>11}  {verdict:<9}{limit}"]
     for d in r["devices"]:
-        lift = "-" if d["usable_lift_mm"] is None else f"{d['usable_lift_mm']:.0f}"
-        push = "-" if d["available_push_kn"] is None else f"{d['available_push_kn']:.0f}"
-        lines.append(f"  {d['name'][:20]:<22}{lift:>8}{push:>9}  {d['verdict']:<8} {d['limit']}")
+        gives = _bare(d["usable_lift_mm"], 1e-3, "lift", style)
+        force = _bare(d["available_push_kn"], 1e3, "force", style)
+        cause = render(say(f"limit.{d['limit']}"), style)
+        lines.append(f"  {d['name'][:23]:<24}{gives:>9}{force:>11}  {d['verdict']:<9}{cause}")
         if d["usable_lift_mm"] is None:
             lines += wrapped(d["reason"], indent=6)
-    return [*lines, *_lift_bar(r)]
+    return [*lines, *_lift_bar(r, style)]
 
 
-def _lift_bar(r: dict[str, Any]) -> list[str]:
+def _lift_bar(r: dict[str, Any], style: Style) -> list[str]:
     """Lift on one scale: = from P10 to P90 of let-go, | at P50, the first letter of each device."""
     band = r["lift_mm"]["let_go"]
     have = [(d["name"], d["usable_lift_mm"]) for d in r["devices"] if d["usable_lift_mm"]]
@@ -118,26 +145,23 @@ def _lift_bar(r: dict[str, Any]) -> list[str]:
     give = [" "] * BAR_CHARACTERS
     for name, lift in have:
         give[at(lift)] = name[0].upper()
-    scale = f"0{'':{BAR_CHARACTERS - 2}}{top:.0f} mm"
-    return [
-        "",
-        f"  lift to let-go  {''.join(need)}",
-        f"  devices give    {''.join(give)}",
-        f"                  {scale}",
-    ]
+    scale = f"0{'':{BAR_CHARACTERS - 2}}{quantity(top / 1000.0, 'lift', style)}"
+    rows = (("bar_need", "".join(need)), ("bar_give", "".join(give)))
+    lines = [f"  {render(say(f'show.{name}'), style):<20}{bar}".rstrip() for name, bar in rows]
+    return ["", *lines, f"{'':22}{scale}"]
 
 
-def _doubt_lines(r: dict[str, Any]) -> list[str]:
+def _doubt_lines(r: dict[str, Any], style: Style) -> list[str]:
     """Measure next, cautions, and what was assumed."""
     lines = []
     if r["measure_next"]:
-        lines += wrapped(r["measure_next"]["text"], "Measure next: ")
+        lines += wrapped(r["measure_next"]["text"], render(say("show.measure_next"), style))
     for caution in r["cautions"]:
         lines += wrapped(caution["text"], "! ")
-    read = [a["value"] for a in r["assumed"] if a["name"] == "not read"]
+    read = [a["value"] for a in r["assumed"] if a["not_read"]]
     for text in read:
-        lines += wrapped(text, "assumed: ")
+        lines += wrapped(text, render(say("show.assumed"), style))
     rest = len(r["assumed"]) - len(read)
     if rest:
-        lines += wrapped(f"{rest} more assumed figures behind this: see assumed in --json.")
+        lines += wrapped(render(say("show.assumed_more", count=rest), style))
     return lines

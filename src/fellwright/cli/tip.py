@@ -8,14 +8,15 @@ from typing import Any, NamedTuple
 
 import click
 
-from fellwright.api import answer_read, options_from, with_lay
+from fellwright.api import answer_read, options_from, style_from, with_lay
 from fellwright.cli.show_mark import mark_lines
-from fellwright.cli.show_tip import tip_lines
+from fellwright.cli.show_tip import heading_lines, tip_lines
 from fellwright.errors import BadInput, Fault
 from fellwright.exchange.toml_file import read_kit_file
 from fellwright.exchange.tree_file import is_table_file, read_trees
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
+from fellwright.words import Style
 
 Response = dict[str, Any]
 
@@ -29,11 +30,29 @@ class Asked(NamedTuple):
     as_json: bool
     draws: int
     seed: int
+    language: str
+    force: str
+    imperial: bool
 
 
 def _options(command: Callable[..., None]) -> Callable[..., None]:
     """Add the arguments that `tip` and `mark` share."""
     for option in (
+        click.option("--imperial", is_flag=True, help="Inches, feet and pounds in the text."),
+        click.option(
+            "--force",
+            type=click.Choice(["kN", "t"]),
+            default="kN",
+            show_default=True,
+            help="Unit of forces in the text.",
+        ),
+        click.option(
+            "--language",
+            type=click.Choice(["en", "de"]),
+            default="en",
+            show_default=True,
+            help="Language of the text.",
+        ),
         click.option("--seed", type=int, default=1, show_default=True, help="Seed of the draws."),
         click.option(
             "--draws", type=int, default=1024, show_default=True, help="Draws, a power of two."
@@ -58,13 +77,20 @@ def tip(**given: Any) -> None:
 @_options
 def mark(**given: Any) -> None:
     """Where do I cut? Bark marks, sequence of cuts and turns for TREE."""
-    _ask("mark", mark_lines, Asked(**given))
+    _ask("mark", _mark_page, Asked(**given))
 
 
-def _ask(question: str, show: Callable[[Response], list[str]], asked: Asked) -> None:
+def _mark_page(response: Response, style: Style) -> list[str]:
+    return heading_lines(response, style) + mark_lines(response, style)
+
+
+def _ask(question: str, show: Callable[[Response, Style], list[str]], asked: Asked) -> None:
     trees, kit = _read(asked.tree_file, asked.kit_file)
     options = options_from({"draws": asked.draws, "seed": asked.seed})
-    responses = [answer_read(question, with_lay(tree, asked.lay), kit, options) for tree in trees]
+    style = style_from(asked._asdict())
+    responses = [
+        answer_read(question, with_lay(tree, asked.lay), kit, options, style) for tree in trees
+    ]
     if asked.as_json:
         whole: object = responses if is_table_file(asked.tree_file) else responses[0]
         click.echo(json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False))
@@ -72,7 +98,7 @@ def _ask(question: str, show: Callable[[Response], list[str]], asked: Asked) -> 
     for index, response in enumerate(responses):
         if index:
             click.echo("")
-        click.echo("\n".join(show(response)))
+        click.echo("\n".join(show(response, style)))
 
 
 def _read(tree_file: str, kit_file: str) -> tuple[list[Tree], Kit]:

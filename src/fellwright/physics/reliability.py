@@ -44,7 +44,7 @@ def share_standard_error(share: float, draws: int) -> float:
     Returns
     -------
     float
-        Binomial standard error, with one draw of each kind added so that it never reads 0.
+        Binomial standard error, with two draws of each kind added so that it never reads 0.
         Low-discrepancy draws do better, so this errs on the wide side. [Agresti-Coull-1998].
         MEMORY.
     """

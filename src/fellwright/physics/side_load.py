@@ -63,12 +63,13 @@ def twist_capacity_n_m(
     -------
     float
         St Venant twist plus warping of strips held at both ends,
-        ``alpha tau c t^2 + MOR t^2 c^2/(12 L)`` [N.m]. OWN.
+        ``alpha tau c t^2 + MOR t^2 c^2/(18 L)`` [N.m], elastic up to the edge strips as
+        in :func:`side_capacity_n_m`; all strips at their strength would give 12. OWN.
     """
     square = thickness_m * thickness_m
     alpha = torsion_coefficient(thickness_m, width_m)
     return alpha * shear_pa * width_m * square + bending_pa * square * width_m * width_m / (
-        12.0 * fibre_m
+        18.0 * fibre_m
     )
 
 

@@ -119,7 +119,7 @@ def solve_tipping(
         return Tipping(0.0, 0.0, balance, 0.0)
 
     # Every piece ends where the hinge changes its law. Look for the last positive end.
-    floor_rad = law.break_rad / math.sqrt(law.residual_ratio)
+    floor_rad = min(law.break_rad / math.sqrt(law.residual_ratio), max(closing_rad, law.break_rad))
     at_floor = swing * math.sin(balance - floor_rad) + law.residual_ratio * law.peak_n_m
     if at_floor > forward_n_m:
         sine = (law.residual_ratio * law.peak_n_m - forward_n_m) / swing

@@ -3,24 +3,42 @@
 from dataclasses import dataclass
 
 from fellwright.planning import bands, limits
+from fellwright.planning.bands import Band
 from fellwright.planning.drive_train import STEEL_KINDS
 from fellwright.records.kit import Kit
 from fellwright.tables import Species
+from fellwright.words import Text, listed, say
 
 __all__ = ["Assumed", "list_assumed"]
+
+
+WORDED_UNITS = (
+    "deg",
+    "degC",
+    "of balance lift",
+    "of height",
+    "of its mass",
+    "of itself",
+    "of stump",
+    "tree lengths",
+    "x need",
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Assumed:
     """One assumed figure: name, value as shown, mark, and why or where from."""
 
-    name: str
-    value: str
+    name: Text
+    value: Text | str
     mark: str
-    reason: str
+    reason: Text | str
+    is_missing_reading: bool = False
 
 
-def list_assumed(species: Species, kit: Kit, said: tuple[str, ...], *, iced: bool) -> list[Assumed]:
+def list_assumed(
+    species: Species, kit: Kit, said: tuple[Text, ...], *, iced: bool
+) -> list[Assumed]:
     """List every figure behind a plan that no published source holds.
 
     Parameters
@@ -29,7 +47,7 @@ def list_assumed(species: Species, kit: Kit, said: tuple[str, ...], *, iced: boo
         Species or density class.
     kit : Kit
         Devices in the van.
-    said : tuple of str
+    said : tuple of Text
         What was filled in because it was not read.
     iced : bool
         Whether plates stand on frozen wood.
@@ -39,11 +57,55 @@ def list_assumed(species: Species, kit: Kit, said: tuple[str, ...], *, iced: boo
     list of Assumed
         What was filled in first, then species, bands and thresholds.
     """
-    found = [Assumed("not read", text, "OWN", "filled in, doubt widened") for text in said]
+    not_read, filled_in = say("assumed.not_read"), say("assumed.not_read_why")
+    found = [Assumed(not_read, text, "OWN", filled_in, is_missing_reading=True) for text in said]
     for origin in species.origins:
         if origin.mark != "SEEN":
-            note = origin.note or origin.source
-            found.append(Assumed(f"{species.name}: {origin.group}", "table", origin.mark, note))
+            name = say("assumed.species", species=species.name, group=origin.group)
+            why = origin.note or origin.source
+            found.append(Assumed(name, say("assumed.table"), origin.mark, why))
+    found += [
+        Assumed(
+            say(f"assumed.{band.key}"),
+            _with_unit(say("assumed.to", low=f"{band.low:g}", high=f"{band.high:g}"), band.unit),
+            band.mark,
+            say(f"assumed.{band.key}_why"),
+        )
+        for band in _drawn(kit, iced=iced)
+    ]
+    errors = (bands.HINGE, bands.NOTCH, bands.HEIGHT, bands.STUMP, bands.DBH, bands.CROWN)
+    found += [
+        Assumed(
+            say(f"assumed.{error.key}"),
+            _with_unit(f"{error.usual:g}", error.unit),
+            error.mark,
+            say("assumed.error_why"),
+        )
+        for error in errors
+    ]
+    found += [
+        Assumed(
+            say(f"assumed.{limit.key}"),
+            _with_unit(f"{limit.value:g}", limit.unit),
+            limit.mark,
+            say(f"assumed.{limit.key}_why"),
+        )
+        for limit in limits.ALL_LIMITS
+        if limit.mark != "SEEN"
+    ]
+    return found
+
+
+def _with_unit(value: Text | str, unit: str) -> Text:
+    """Value with its unit; units in words stand in the catalogue."""
+    parts = [value]
+    if unit:
+        parts.append(say(f"unit.{unit.replace(' ', '_')}") if unit in WORDED_UNITS else unit)
+    return listed(parts, " ")
+
+
+def _drawn(kit: Kit, *, iced: bool) -> list[Band]:
+    """Bands that this van draws from."""
     drawn = [bands.RESIDUAL, bands.FIBRE, bands.CONTACT, bands.TOUGHNESS, bands.DRAG]
     drawn.append(bands.ICED_FRICTION if iced else bands.PLATE_FRICTION)
     if any(device.kind in STEEL_KINDS for device in kit.devices):
@@ -52,14 +114,4 @@ def list_assumed(species: Species, kit: Kit, said: tuple[str, ...], *, iced: boo
             drawn.append(bands.EFFICIENCY[grease])
     if any(device.kind == "hand wedge" for device in kit.devices):
         drawn += [bands.BLOW_SPEED, bands.WEDGE_STIFFNESS]
-    found += [Assumed(band.name, band.text, band.mark, band.reason) for band in drawn]
-    found += [
-        Assumed(error.name, f"{error.usual:g} {error.unit}", error.mark, "one sigma of the reading")
-        for error in (bands.HINGE, bands.NOTCH, bands.HEIGHT, bands.STUMP, bands.DBH, bands.CROWN)
-    ]
-    found += [
-        Assumed(limit.name, f"{limit.value:g} {limit.unit}".strip(), limit.mark, limit.reason)
-        for limit in limits.ALL_LIMITS
-        if limit.mark != "SEEN"
-    ]
-    return found
+    return drawn

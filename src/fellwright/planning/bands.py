@@ -7,78 +7,53 @@ __all__ = ["Band", "ReadingError"]
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """A quantity drawn uniformly (or log-uniformly) between two bounds."""
+    """A quantity drawn uniformly (or log-uniformly) between two bounds.
 
-    name: str
+    Its name and reason stand in the catalogue under ``assumed.<key>`` and ``assumed.<key>_why``.
+    """
+
+    key: str
     low: float
     high: float
     unit: str
     mark: str
-    reason: str
-
-    @property
-    def text(self) -> str:
-        """Bounds as shown to a person."""
-        return f"{self.low:g} to {self.high:g} {self.unit}".strip()
 
 
 @dataclass(frozen=True, slots=True)
 class ReadingError:
     """One sigma of a reading, as usually taken, as best taken, and where it is only estimated."""
 
-    name: str
+    key: str
     usual: float
     best: float
     estimated: float
     unit: str
-    best_how: str
     mark: str
 
 
-RESIDUAL = Band(
-    "hinge after its peak, share kept", 0.3, 1.0, "", "OWN", "no rotation test of a hinge published"
-)
-FIBRE = Band(
-    "free fibre length over hinge thickness", 1.0, 3.0, "", "OWN", "never fitted to a test"
-)
-CONTACT = Band("share of the plate in contact", 0.7, 1.0, "", "OWN", "uneven seat")
-PLATE_FRICTION = Band(
-    "friction of plate on green wood", 0.15, 0.30, "", "OWN", "sap, resin, polish"
-)
-ICED_FRICTION = Band("friction of plate on frozen wood", 0.03, 0.10, "", "OWN", "film of ice")
-WRENCH = Band(
-    "steady torque over rated torque", 0.35, 0.70, "", "PRACTICE", "a wrench gives pulses"
-)
+RESIDUAL = Band("hinge_after_its_peak_share_kept", 0.3, 1.0, "", "OWN")
+FIBRE = Band("free_fibre_length_over_hinge_thickness", 1.0, 3.0, "", "OWN")
+CONTACT = Band("share_of_the_plate_in_contact", 0.7, 1.0, "", "OWN")
+PLATE_FRICTION = Band("friction_of_plate_on_green_wood", 0.15, 0.30, "", "OWN")
+ICED_FRICTION = Band("friction_of_plate_on_frozen_wood", 0.03, 0.10, "", "OWN")
+WRENCH = Band("steady_torque_over_rated_torque", 0.35, 0.70, "", "PRACTICE")
 EFFICIENCY = {
-    "greased": Band("drive efficiency, greased", 0.06, 0.10, "", "OWN", "torque to lift"),
-    "half": Band("drive efficiency, half greased", 0.04, 0.065, "", "OWN", "torque to lift"),
-    "dry": Band("drive efficiency, dry", 0.02, 0.04, "", "OWN", "torque to lift"),
+    "greased": Band("drive_efficiency_greased", 0.06, 0.10, "", "OWN"),
+    "half": Band("drive_efficiency_half_greased", 0.04, 0.065, "", "OWN"),
+    "dry": Band("drive_efficiency_dry", 0.02, 0.04, "", "OWN"),
 }
 THREAD_FRICTION = {
-    "greased": Band("thread and face friction, greased", 0.11, 0.15, "", "OWN", "lubricated steel"),
-    "half": Band("thread and face friction, half greased", 0.15, 0.20, "", "OWN", "mixed film"),
-    "dry": Band("thread and face friction, dry", 0.20, 0.30, "", "OWN", "dirt and rust"),
+    "greased": Band("thread_and_face_friction_greased", 0.11, 0.15, "", "OWN"),
+    "half": Band("thread_and_face_friction_half_greased", 0.15, 0.20, "", "OWN"),
+    "dry": Band("thread_and_face_friction_dry", 0.20, 0.30, "", "OWN"),
 }
-BATTERY_SHARE = Band(
-    "battery energy that reaches the spindle", 0.3, 0.5, "", "MEMORY", "motor, hammer, heat"
-)
-BLOW_SPEED = Band("speed of the hammer", 6.0, 9.0, "m/s", "MEMORY", "a two-handed swing")
-WEDGE_STIFFNESS = Band(
-    "axial stiffness of a driven wedge", 5e6, 2e7, "N/m", "MEMORY", "assumed about 1e7"
-)
-DRAG = Band(
-    "drag over the published coefficient", 0.71, 1.41, "", "OWN", "published sets differ by two"
-)
+BATTERY_SHARE = Band("battery_energy_that_reaches_the_spindle", 0.3, 0.5, "", "MEMORY")
+BLOW_SPEED = Band("speed_of_the_hammer", 6.0, 9.0, "m/s", "MEMORY")
+WEDGE_STIFFNESS = Band("axial_stiffness_of_a_driven_wedge", 5e6, 2e7, "N/m", "MEMORY")
+DRAG = Band("drag_over_the_published_coefficient", 0.71, 1.41, "", "OWN")
 TOUGHNESS_J_PER_M2 = 300.0
 TOUGHNESS_CV = 0.25
-TOUGHNESS = Band(
-    "fracture energy of green wood along the grain",
-    100.0,
-    500.0,
-    "J/m2",
-    "MEMORY",
-    "lognormal about 300 with 25 %",
-)
+TOUGHNESS = Band("fracture_energy_of_green_wood_along_the_grain", 100.0, 500.0, "J/m2", "MEMORY")
 RESTITUTION = 0.3
 WEDGE_KG = 0.5
 SPLIT_PRONE_RATIO = 1.5
@@ -90,25 +65,13 @@ MASS_RATIO = (FORM_RATIO**2 + DENSITY_RATIO**2) ** 0.5
 CROWN_RATIO = 0.25
 BALANCE_RATIO = 0.07
 
-LEAN = ReadingError("lean", 0.12, 0.12, 0.43, "m", "plumb line from two sides", "PRACTICE")
-DBH = ReadingError("dbh", 0.006, 0.003, 0.006, "m", "tape, twice", "PRACTICE")
-HEIGHT = ReadingError("height", 0.04, 0.02, 0.12, "of itself", "clinometer, two sights", "PRACTICE")
-STUMP = ReadingError(
-    "stump width", 0.010, 0.005, 0.10, "m", "tape through both marks, after trimming", "PRACTICE"
-)
-HINGE = ReadingError(
-    "hinge as cut", 0.006, 0.003, 0.006, "m", "bark marks on both sides", "PRACTICE"
-)
-NOTCH = ReadingError("notch depth", 0.02, 0.01, 0.02, "of stump", "tape in the notch", "PRACTICE")
-CROWN = ReadingError(
-    "crown",
-    0.25,
-    0.15,
-    0.35,
-    "of its mass",
-    "radius by paces on four sides, base sighted",
-    "PRACTICE",
-)
-WALL = ReadingError("sound wall", 0.03, 0.01, 0.03, "m", "three test bores", "PRACTICE")
+LEAN = ReadingError("error_lean", 0.12, 0.12, 0.43, "m", "PRACTICE")
+DBH = ReadingError("error_dbh", 0.006, 0.003, 0.006, "m", "PRACTICE")
+HEIGHT = ReadingError("error_height", 0.04, 0.02, 0.12, "of itself", "PRACTICE")
+STUMP = ReadingError("error_stump_width", 0.010, 0.005, 0.10, "m", "PRACTICE")
+HINGE = ReadingError("error_hinge_as_cut", 0.006, 0.003, 0.006, "m", "PRACTICE")
+NOTCH = ReadingError("error_notch_depth", 0.02, 0.01, 0.02, "of stump", "PRACTICE")
+CROWN = ReadingError("error_crown", 0.25, 0.15, 0.35, "of its mass", "PRACTICE")
+WALL = ReadingError("error_sound_wall", 0.03, 0.01, 0.03, "m", "PRACTICE")
 LEAN_UNKNOWN_LOW_M = -0.5
 LEAN_UNKNOWN_HIGH_M = 1.0

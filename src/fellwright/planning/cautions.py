@@ -12,16 +12,12 @@ from fellwright.planning.scenario import COLD_CHARGE_RATIO, Outcome, energy_wh
 from fellwright.planning.tree_model import TreeModel
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
+from fellwright.words import Text, listed, say
 
-__all__ = ["DEFER", "Facts", "back_up_means", "list_cautions"]
-
-DEFER = (
-    "Arithmetic only, never tested on a felled tree. Local law, training and the feller's own "
-    "no come first."
-)
+__all__ = ["Facts", "back_up_means", "list_cautions"]
 
 
-def back_up_means(kit: Kit, choice: DeviceOutcome | None, *, hammering: bool) -> str | None:
+def back_up_means(kit: Kit, choice: DeviceOutcome | None, *, hammering: bool) -> Text | None:
     """What stands by next to the chosen device: hand wedge and hammer, another device, a line.
 
     Parameters
@@ -35,18 +31,18 @@ def back_up_means(kit: Kit, choice: DeviceOutcome | None, *, hammering: bool) ->
 
     Returns
     -------
-    str or None
-        The first means that is in the van, in words; None where there is none.
+    Text or None
+        The first means that is in the van; None where there is none.
     """
     taken = None if choice is None else choice.name
     hand = [d for d in kit.devices if d.kind == "hand wedge" and d.name != taken]
     if hammering and hand and kit.hammers:
-        return f"{hand[0].name} and hammer"
+        return say("caution.hand_wedge", name=hand[0].name)
     rams = [d for d in kit.devices if d.kind == "hydraulic ram" and d.name != taken]
     if rams:
-        return rams[0].name
+        return say("caution.means", name=rams[0].name)
     if kit.ropes:
-        return kit.ropes[0].name
+        return say("caution.means", name=kit.ropes[0].name)
     return None
 
 
@@ -55,7 +51,7 @@ class Facts:
     """What the cautions depend on: verdict, what stands by, gust it stands to [m/s], preload."""
 
     verdict: str
-    back_up: str | None
+    back_up: Text | None
     stands_to_gust_m_per_s: float | None
     preload: bool
 
@@ -79,50 +75,47 @@ def list_cautions(tree: Tree, model: TreeModel, outcome: Outcome, facts: Facts) 
     list of Reason
         Codes and sentences.
     """
-    back_up, stands_to_gust = facts.back_up, facts.stands_to_gust_m_per_s
-    found: list[Reason] = []
+    found: list[Reason] = [warn("local_law")]
 
-    def say(code: str, text: str) -> None:
-        found.append(Reason(code, text))
+    def caution(code: str, **values: object) -> None:
+        found.append(warn(code, **values))
 
+    back_up, stands_to = facts.back_up, facts.stands_to_gust_m_per_s
+    day, figures = tree.day, outcome.figures
     if facts.verdict == TIGHT:
-        say("R12", f"TIGHT: second means set before the release cut ({back_up or 'none in van'}).")
+        caution("R12", means=back_up or say("caution.none_in_van"))
     if back_up is None:
-        say("back_up", "no second means in the van: a hand wedge and hammer, a ram or a line.")
+        caution("back_up")
     if has_dead_overhead(tree):
-        say("R10", "dead wood overhead: no hammering; a watcher looks up.")
-    if is_unsound(tree) or outcome.figures.is_forward_leaner:
-        say("R10", "no hard preload on this stem: it may start the split.")
-    if tree.day.gust_m_s is None:
-        upto = (
-            ""
-            if stands_to_gust is None
-            else f" The verdict stands to {stands_to_gust:g} m/s head gusts."
-        )
-        say("gust", f"calm assumed, no gust given.{upto}")
-    elif stands_to_gust is not None:
-        say("gust", f"the verdict stands to {stands_to_gust:g} m/s head gusts at crown height.")
-    if tree.day.gust_m_s and tree.day.wind_from_deg is None:
-        say("wind", "wind direction not given: taken as head wind.")
-    if tree.day.temperature_degc is None:
-        say("frost", "temperature not given: taken above 0 deg C. Below it, TIGHT at best.")
-    elif tree.day.temperature_degc < limits.FROST_DEGC.value:
-        say("R11", "frost: ice under plates, brittle hinge, splitting.")
-    if not facts.preload and outcome.figures.back_m.p90 > 0.0:
-        say(
-            "pinch",
-            "no preload: it sits back one kerf and may pinch the bar; a kerf of lift is lost.",
-        )
+        caution("R10")
+    if is_unsound(tree) or figures.is_forward_leaner:
+        found.append(Reason("R10", say("caution.no_preload")))
+    if day.gust_m_s is None:
+        caution("gust")
+    if stands_to is not None:
+        caution("stands_to", gust=stands_to)
+    if day.gust_m_s and day.wind_from_deg is None:
+        caution("wind")
+    if day.temperature_degc is None:
+        caution("temperature")
+    elif day.temperature_degc < limits.FROST_DEGC.value:
+        caution("R11")
+    if not facts.preload and figures.back_m.p90 > 0.0:
+        caution("pinch")
     if facts.preload and model.species.shallow_roots.holds:
-        say("roots", f"{model.species.name} roots flat: on wet ground watch the plate at preload.")
+        caution("roots", species=model.species.name)
     steel = [d for d in outcome.devices if d.kind in STEEL_KINDS]
     if steel and all(d.limit == "room" for d in steel) and tree.dbh_cm is not None:
-        ways = " or ".join(small_tree_ways(tree.dbh_cm))
-        say("room", f"no steel device fits behind the hinge: {ways}.")
+        caution("room", ways=listed(small_tree_ways(tree.dbh_cm), "; "))
     found.extend(_drive_cautions(tree, outcome))
     if outcome.sampling_note:
-        say("sampling", outcome.sampling_note)
+        found.append(Reason("sampling", outcome.sampling_note))
     return found
+
+
+def warn(code: str, **values: object) -> Reason:
+    """Make a caution whose sentence stands in the catalogue under its code."""
+    return Reason(code, say(f"caution.{code}", **values))
 
 
 def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
@@ -132,12 +125,9 @@ def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
     driven: Driven | None = None if choice is None else choice.driven
     if driven is None:
         return found
-    seat_mm = 1000.0 * driven.figures.length_m
-    if seat_mm < limits.LEAST_SEAT_MM.value:
-        name = driven.device.name
-        found.append(
-            Reason("seat", f"{name} seats {seat_mm:.0f} mm, under 50: it may fly out.")
-        )
+    name, seat = driven.device.name, driven.figures.length_m
+    if seat < limits.LEAST_SEAT_MM.value / 1000.0:
+        found.append(warn("seat", name=name, seat=seat))
     if driven.drive.wrench is None:
         return found
     cold = (
@@ -147,20 +137,8 @@ def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
     have = driven.drive.charge_wh * (COLD_CHARGE_RATIO if cold else 1.0)
     need = energy_wh(driven, outcome.figures.work_j.p90)
     if have < limits.BATTERY_CAUTION.value * need:
-        found.append(
-            Reason(
-                "battery",
-                f"{have:.0f} Wh in the van, this tree may take {need:.0f}: carry a spare.",
-            )
-        )
-    found.append(
-        Reason("R9", "remote trigger only where maker and employer allow it; never locked on.")
-    )
+        found.append(warn("battery", have=3600.0 * have, need=3600.0 * need))
+    found.append(warn("R9"))
     if driven.grease != "greased":
-        found.append(
-            Reason(
-                "grease",
-                f"{driven.device.name} is {driven.grease}: greased it pushes up to twice as hard.",
-            )
-        )
+        found.append(warn("grease", name=name, state=say(f"kit.{driven.grease}")))
     return found

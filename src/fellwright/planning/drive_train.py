@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from fellwright.planning import bands, limits
 from fellwright.planning.device_draw import BLOWS, SCREW, DeviceFigures
 from fellwright.planning.need import GRAVITY_M_PER_S2
-from fellwright.planning.reasons import Reason
+from fellwright.planning.reasons import Reason, because
 from fellwright.records.kit import Device, Kit, Wrench
+from fellwright.words import Text, say
 
 __all__ = ["Drive", "Driven", "fit_device"]
 
@@ -42,7 +43,7 @@ class Driven:
     figures: DeviceFigures
     drive: Drive
     grease: str
-    said: tuple[str, ...]
+    said: tuple[Text, ...]
 
 
 def fit_device(
@@ -69,41 +70,47 @@ def fit_device(
         Figures, or why the device stays in the van.
     """
     if device.state in ("OUT", "PART", "LOOK"):
-        return Reason("out", f"{device.name} is marked {device.state} in the kit book.")
+        return because("out", name=device.name, state=device.state)
     if device.kind == "hand wedge":
         return _hand_wedge(device, kit, iced=iced, hammering=hammering)
     if device.kind in STEEL_KINDS:
         return _screw_device(device, kit, iced=iced, preloaded=preloaded)
-    return Reason(
-        "kind", f"{device.name}: this version does not work out a {device.kind}; not counted."
-    )
+    return because("kind", name=device.name, kind=kind_name(device.kind))
 
 
-def _bar_depth_mm(kit: Kit) -> tuple[float, tuple[str, ...]]:
+def lacks(name: str, what: str) -> Reason:
+    """Reason that the kit book lacks a figure of a device."""
+    return Reason("kit_book", say("reason.kit_book", name=name, what=say(f"kit.{what}")))
+
+
+def kind_name(kind: str) -> Text:
+    """Name of a device kind as a sentence part."""
+    return say(f"kit.{kind.replace(' ', '_')}")
+
+
+def _bar_depth_mm(kit: Kit) -> tuple[float, tuple[Text, ...]]:
     if kit.saw is not None and kit.saw.bar_depth_mm is not None:
         return kit.saw.bar_depth_mm, ()
-    return BAR_DEPTH_MM, (f"bar depth not given: {BAR_DEPTH_MM:g} mm",)
+    return BAR_DEPTH_MM, (say("said.bar_depth", depth=BAR_DEPTH_MM / 1000.0),)
 
 
-def kerf_mm(kit: Kit) -> tuple[float, tuple[str, ...]]:
+def kerf_mm(kit: Kit) -> tuple[float, tuple[Text, ...]]:
     """Kerf of the saw in the kit, or the unfavourable bound and a word on it."""
     if kit.saw is not None and kit.saw.kerf_mm is not None:
         return kit.saw.kerf_mm, ()
-    return KERF_MM, (f"kerf not given: {KERF_MM:g} mm",)
+    return KERF_MM, (say("said.kerf", kerf=KERF_MM / 1000.0),)
 
 
 def _pick_wrench(device: Device, kit: Kit) -> tuple[Wrench, float] | Reason:
     """Strongest wrench within the device's limit that a socket in the van joins to it."""
     if not device.hex_mm:
-        return Reason("kit_book", f"{device.name}: its hex is not in the kit book. Measure it.")
+        return lacks(device.name, "hex")
     if device.torque_limit_n_m is None:
-        return Reason(
-            "kit_book", f"{device.name}: its torque limit is not in the kit book, none is assumed."
-        )
+        return lacks(device.name, "torque_limit")
     fitting = [s for s in kit.sockets if s.hex_mm in device.hex_mm]
-    wanted = " or ".join(f"{h:g} mm" for h in device.hex_mm)
+    wanted = ", ".join(f"{h:g} mm" for h in device.hex_mm)
     if not fitting:
-        return Reason("socket", f"{device.name}: no {wanted} socket in the van.")
+        return because("socket", name=device.name, hex=wanted)
     reached = [
         (wrench, socket.hex_mm)
         for wrench in kit.wrenches
@@ -112,16 +119,16 @@ def _pick_wrench(device: Device, kit: Kit) -> tuple[Wrench, float] | Reason:
     ]
     if not reached:
         drives = ", ".join(f"{s.drive_mm:g} mm" for s in fitting)
-        return Reason(
-            "wrench", f"{device.name}: no wrench fits the square ({drives}) of its {wanted} socket."
-        )
+        return because("wrench", name=device.name, drives=drives, hex=wanted)
     within = [pair for pair in reached if pair[0].torque_n_m <= device.torque_limit_n_m]
     if not within:
         least = min(reached, key=lambda pair: pair[0].torque_n_m)[0]
-        return Reason(
+        return because(
             "torque_limit",
-            f"R7: {least.name} gives {least.torque_n_m:g} N m, over the "
-            f"{device.torque_limit_n_m:g} N m that {device.name} may take.",
+            wrench=least.name,
+            torque=least.torque_n_m,
+            limit=device.torque_limit_n_m,
+            name=device.name,
         )
     return max(within, key=lambda pair: pair[0].torque_n_m)
 
@@ -133,31 +140,28 @@ def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> D
     wrench, hex_mm = picked
     charge_wh = sum(pack.energy_wh * pack.count for pack in kit.packs)
     if charge_wh <= 0.0:
-        return Reason("charge", f"{device.name}: no charged pack in the van.")
+        return Reason("charge", say("reason.no_charge", name=device.name))
     if device.depth_full_mm is None:
-        return Reason(
-            "kit_book",
-            f"{device.name}: its inserted depth at full travel is not in the kit book. Measure it.",
-        )
+        return lacks(device.name, "depth_full")
     per_turn = device.mm_per_turn
     if per_turn is None:
-        return Reason("kit_book", f"{device.name}: its mm per turn is not in the kit book.")
+        return lacks(device.name, "mm_per_turn")
     sizes = (device.rated_t, device.lift_mm, device.plate_width_mm, device.plate_length_mm)
     if None in sizes:
-        return Reason("kit_book", f"{device.name}: rating, lift or plate is not in the kit book.")
+        return lacks(device.name, "sizes")
     rated_t, lift_mm, plate_width_mm, plate_length_mm = (float(size or 0.0) for size in sizes)
     travel_mm = lift_mm
     if device.turns_to_stop is not None:
         travel_mm = min(travel_mm, device.turns_to_stop * per_turn)
-    said: list[str] = []
+    said: list[Text] = []
     grease = device.grease
     if grease is None:
         grease = "dry"
-        said.append(f"{device.name}: grease not stated, taken as dry")
+        said.append(say("said.grease", name=device.name))
     angle_deg = device.outer_angle_deg
     if angle_deg is None:
         angle_deg = math.degrees(math.atan(lift_mm / plate_length_mm))
-        said.append(f"{device.name}: plate angle estimated from lift over length")
+        said.append(say("said.plate_angle", name=device.name))
     bar_mm, bar_said = _bar_depth_mm(kit)
     kerf, kerf_said = kerf_mm(kit) if not preloaded else (0.0, ())
     said += [*bar_said, *kerf_said]
@@ -190,25 +194,25 @@ def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> D
 
 def _hand_wedge(device: Device, kit: Kit, *, iced: bool, hammering: bool) -> Driven | Reason:
     if not hammering:
-        return Reason("hammering", f"R10: {device.name} is not struck under dead wood.")
+        return because("hammering", name=device.name)
     if not kit.hammers:
-        return Reason("hammer", f"{device.name}: no hammer in the van.")
+        return because("hammer", name=device.name)
     if device.thickness_mm is None:
-        return Reason("kit_book", f"{device.name}: its thickness is not in the kit book.")
-    said: list[str] = []
+        return lacks(device.name, "thickness")
+    said: list[Text] = []
     length_mm = device.length_mm or device.plate_length_mm
     width_mm = device.width_mm or device.plate_width_mm
     if length_mm is None:
         length_mm = HAND_LENGTH_MM
-        said.append(f"{device.name}: length not given, taken as {length_mm:g} mm")
+        said.append(say("said.wedge_length", name=device.name, length=length_mm / 1000.0))
     if width_mm is None:
         width_mm = HAND_WIDTH_MM
-        said.append(f"{device.name}: width not given, taken as {width_mm:g} mm")
+        said.append(say("said.wedge_width", name=device.name, width=width_mm / 1000.0))
     angle_rad = math.atan(device.thickness_mm / length_mm)
     if device.angle_deg is not None:
         angle_rad = math.radians(device.angle_deg)
     else:
-        said.append(f"{device.name}: angle estimated from thickness over length")
+        said.append(say("said.wedge_angle", name=device.name))
     bar_mm, bar_said = _bar_depth_mm(kit)
     kerf, kerf_said = kerf_mm(kit)
     said += [*bar_said, *kerf_said]

@@ -4,14 +4,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fellwright.physics.reliability import quantile
-from fellwright.planning.chance import Doubt, Points, doubt
-from fellwright.planning.device_draw import BLOWS, DeviceDraw, draw_device
+from fellwright.planning.chance import Doubt, doubt
+from fellwright.planning.device_draw import BLOWS, DeviceDraw
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.limits import JOINT_SHARE, PUSH_MARGIN, TIGHT_PUSH_SHARE
 from fellwright.planning.need import Need
-from fellwright.planning.reasons import ADDS_UP, LEAVE, TIGHT, Reason
+from fellwright.planning.reasons import ADDS_UP, LEAVE, TIGHT, Reason, because
+from fellwright.words import say
 
-__all__ = ["DeviceOutcome", "NeedSummary", "judge_device", "ruled_out", "summarise_need"]
+__all__ = [
+    "DeviceOutcome",
+    "DeviceTally",
+    "NeedSummary",
+    "judge_device",
+    "ruled_out",
+    "summarise_need",
+    "tally_draws",
+]
 
 LEAST_SHARE = 0.5
 
@@ -24,6 +33,19 @@ class NeedSummary:
     let_go_lift_m: Doubt
     push_n: Doubt
     push_p75_n: float
+
+
+@dataclass(frozen=True, slots=True)
+class DeviceTally:
+    """One device over all draws: doubts [SI] and, by name, the share of draws that pass a check."""
+
+    usable_lift_m: Doubt
+    available_n: Doubt
+    drive_n: Doubt
+    bearing_n: Doubt
+    room_m: Doubt
+    joint_share: float
+    shares: dict[str, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,66 +85,56 @@ def ruled_out(name: str, kind: str, mass_kg: float | None, reason: Reason) -> De
     )
 
 
-def judge_device(
-    driven: Driven, points: Sequence[Points], needs: Sequence[Need], need: NeedSummary
-) -> DeviceOutcome:
-    """Hold one device against the draws of the tree.
+def tally_draws(draws: Sequence[DeviceDraw], needs: Sequence[Need]) -> DeviceTally:
+    """Quantiles and shares of a device's draws on the same draws of the tree."""
+    count = len(draws)
+    pairs = list(zip(draws, needs, strict=True))
+    return DeviceTally(
+        doubt([d.usable_lift_m for d in draws]),
+        doubt([d.available_n for d in draws]),
+        doubt([d.drive_n for d in draws]),
+        doubt([d.bearing_n for d in draws]),
+        doubt([d.room_m for d in draws]),
+        sum(d.adds_up for d in draws) / count,
+        {
+            "room": sum(d.room_m >= 0.0 for d in draws) / count,
+            "expulsion": sum(d.holds for d in draws) / count,
+            "seat": sum(d.seat_ratio <= 1.0 for d in draws) / count,
+            "let_go": sum(d.usable_lift_m >= n.checked_let_go_lift_m for d, n in pairs) / count,
+            "balance": sum(d.usable_lift_m >= n.checked_balance_lift_m for d, n in pairs) / count,
+            "push": sum(d.available_n >= n.checked_push_n for d, n in pairs) / count,
+        },
+    )
+
+
+def judge_device(driven: Driven, tally: DeviceTally, need: NeedSummary) -> DeviceOutcome:
+    """Turn the tally of one device into its verdict and reasons.
 
     Parameters
     ----------
     driven : Driven
         The device with its drive.
-    points : sequence of Points
-        The draws.
-    needs : sequence of Need
-        The tree in the same draws.
+    tally : DeviceTally
+        Its quantiles and shares on this tree.
     need : NeedSummary
-        Their quantiles.
+        Quantiles of what the tree asks for.
 
     Returns
     -------
     DeviceOutcome
         Verdict of the device alone; what the tree itself forbids comes on top.
     """
-    figures = driven.figures
-    draws = [draw_device(u, n, figures) for u, n in zip(points, needs, strict=True)]
-    return weigh_draws(driven, draws, needs, need)
-
-
-def weigh_draws(
-    driven: Driven, draws: Sequence[DeviceDraw], needs: Sequence[Need], need: NeedSummary
-) -> DeviceOutcome:
-    """Turn the draws of a device into its verdict and reasons."""
-    count = len(draws)
-    usable = doubt([d.usable_lift_m for d in draws])
-    available = doubt([d.available_n for d in draws])
+    usable, available, room = tally.usable_lift_m, tally.available_n, tally.room_m.p50
     drive_name = "blow" if driven.figures.drive == BLOWS else "torque"
     limits_n = {
         "rated": driven.figures.rated_n,
-        drive_name: doubt([d.drive_n for d in draws]).p50,
-        "bearing": doubt([d.bearing_n for d in draws]).p50,
-    }
-    joint = sum(d.adds_up for d in draws) / count
-    room = doubt([d.room_m for d in draws]).p50
-    shares = {
-        "room": sum(d.room_m >= 0.0 for d in draws) / count,
-        "expulsion": sum(d.holds for d in draws) / count,
-        "seat": sum(d.seat_ratio <= 1.0 for d in draws) / count,
-        "let_go": sum(
-            d.usable_lift_m >= n.checked_let_go_lift_m for d, n in zip(draws, needs, strict=True)
-        )
-        / count,
-        "balance": sum(
-            d.usable_lift_m >= n.checked_balance_lift_m for d, n in zip(draws, needs, strict=True)
-        )
-        / count,
-        "push": sum(d.available_n >= n.checked_push_n for d, n in zip(draws, needs, strict=True))
-        / count,
+        drive_name: tally.drive_n.p50,
+        "bearing": tally.bearing_n.p50,
     }
     weakest = min(limits_n, key=lambda name: limits_n[name])
     texts = _Texts(driven.device.name, need, usable, available, weakest, room)
-    hard = _tight_failures(shares, available, need, texts)
-    soft = [] if hard else _adds_up_failures(joint, shares, available, need, texts)
+    hard = _tight_failures(tally.shares, available, need, texts)
+    soft = [] if hard else _adds_up_failures(tally, need, texts)
     verdict = LEAVE if hard else TIGHT if soft else ADDS_UP
     reasons = tuple(hard or soft)
     lift_margin = usable.p50 / need.let_go_lift_m.p50 if need.let_go_lift_m.p50 > 0.0 else 99.0
@@ -146,7 +158,7 @@ def weigh_draws(
         limit,
         verdict,
         reasons,
-        joint,
+        tally.joint_share,
         min(lift_margin, push_margin),
     )
 
@@ -164,41 +176,27 @@ class _Texts:
 
     def lift(self) -> Reason:
         lift = self.need.let_go_lift_m
-        return Reason(
-            "lift",
-            f"lift: {self.name} gives {1000 * self.usable.p50:.0f} mm, the tree asks "
-            f"{1000 * lift.p50:.0f} (to {1000 * lift.p90:.0f})",
-        )
+        return because("lift", name=self.name, gives=self.usable.p50, asks=lift.p50, to=lift.p90)
 
     def balance(self) -> Reason:
         lift = self.need.balance_lift_m
-        return Reason(
-            "lift",
-            f"lift: {self.name} gives {1000 * self.usable.p50:.0f} mm, balance may ask "
-            f"{1000 * lift.p90:.0f}",
-        )
+        sentence = say("reason.balance", name=self.name, gives=self.usable.p50, asks=lift.p90)
+        return Reason("lift", sentence)
 
     def push(self) -> Reason:
-        cause = {
-            "rated": "its rating",
-            "torque": "its drive",
-            "blow": "the hammer",
-            "bearing": "the wood under it",
-        }[self.weakest]
-        return Reason(
+        return because(
             "push",
-            f"push: {self.name} gives {self.available.p50 / 1000:.0f} kN ({cause}), the tree asks "
-            f"{self.need.push_n.p50 / 1000:.0f} (to {self.need.push_n.p90 / 1000:.0f})",
+            name=self.name,
+            gives=self.available.p50,
+            cause=say(f"limit.{self.weakest}_cause"),
+            asks=self.need.push_n.p50,
+            to=self.need.push_n.p90,
         )
 
     def other(self, code: str) -> Reason:
-        text = {
-            "room": f"room: {self.name} with the bar lacks {-1000 * self.room_m:.0f} mm behind "
-            "the hinge",
-            "expulsion": f"hold: friction may not hold the faces of {self.name}, it may fly out",
-            "seat": f"seat: the wood under {self.name} gives before its plate is bedded",
-        }[code]
-        return Reason(code, text)
+        if code == "room":
+            return because("room", name=self.name, lacks=-self.room_m)
+        return because(code, name=self.name)
 
 
 def _tight_failures(
@@ -217,12 +215,11 @@ def _tight_failures(
     return found
 
 
-def _adds_up_failures(
-    joint: float, shares: dict[str, float], available: Doubt, need: NeedSummary, texts: _Texts
-) -> list[Reason]:
+def _adds_up_failures(tally: DeviceTally, need: NeedSummary, texts: _Texts) -> list[Reason]:
     """What keeps a device from ADDS UP, the weakest share first."""
+    shares = tally.shares
     found: list[tuple[float, Reason]] = []
-    if not joint >= JOINT_SHARE.value:
+    if not tally.joint_share >= JOINT_SHARE.value:
         found.append((shares["let_go"], texts.lift()))
         found.append((shares["push"], texts.push()))
         found += [
@@ -230,7 +227,7 @@ def _adds_up_failures(
             for code in ("expulsion", "seat")
             if shares[code] < JOINT_SHARE.value
         ]
-    elif not available.p50 >= PUSH_MARGIN.value * need.push_n.p50:
+    elif not tally.available_n.p50 >= PUSH_MARGIN.value * need.push_n.p50:
         found.append((0.0, texts.push()))
     found.sort(key=lambda pair: pair[0])
     worst = [reason for share, reason in found if share < JOINT_SHARE.value]

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from fellwright.planning import limits
 from fellwright.planning.chance import Doubt, doubt
 from fellwright.planning.need import Need
-from fellwright.planning.reasons import LEAVE, TIGHT, Reason
-from fellwright.planning.refusals import has_dead_overhead, is_unsound
+from fellwright.planning.reasons import LEAVE, TIGHT, Reason, because
+from fellwright.planning.refusals import has_dead_overhead, is_unsound, say_defect
 from fellwright.records.defects import SHAPE
 from fellwright.records.tree import Tree
+from fellwright.words import listed, say
 
 __all__ = ["Cap", "TreeFigures", "fixed_caps", "judge_tree", "tree_figures"]
 
@@ -76,30 +77,17 @@ def fixed_caps(tree: Tree) -> list[Cap]:
     """Caps that follow from what was seen, before any figure."""
     caps = []
     if tree.flare not in ("none", "trimmed"):
-        caps.append(
-            Cap(
-                LEAVE,
-                Reason(
-                    "flare",
-                    "the flare is not trimmed: trim where wedge and hinge stand, measure the stump "
-                    "again, ask again",
-                ),
-            )
-        )
+        caps.append(Cap(LEAVE, because("flare")))
     temperature = tree.day.temperature_degc
     if temperature is not None and temperature < limits.FROST_DEGC.value:
-        caps.append(
-            Cap(TIGHT, Reason("frost", "below 0 deg C: ice under plates, hinges break early"))
-        )
+        caps.append(Cap(TIGHT, because("frost")))
     if has_dead_overhead(tree):
-        caps.append(Cap(TIGHT, Reason("overhead", "dead wood overhead: no hammering, a watcher")))
+        caps.append(Cap(TIGHT, because("overhead")))
     if is_unsound(tree):
-        caps.append(Cap(TIGHT, Reason("unsound", "the stem is not sound: no hard preload")))
+        caps.append(Cap(TIGHT, because("unsound")))
     shapes = [d for d in tree.defects if d in SHAPE]
     if shapes:
-        caps.append(
-            Cap(TIGHT, Reason("shape", f"{', '.join(shapes)}: the balance point is less certain"))
-        )
+        caps.append(Cap(TIGHT, because("shape", shapes=listed(say_defect(d) for d in shapes))))
     return caps
 
 
@@ -122,17 +110,16 @@ def judge_tree(figures: TreeFigures, method: str | None) -> list[Cap]:
     side = figures.side_use
     # Written as 'not below', so that a NaN caps.
     if not side.p50 < limits.SIDE_USE_MOST.value:
-        text = f"side use: the hinge would carry {side.p50:.2f} of its sideways strength"
-        caps.append(Cap(LEAVE, Reason("side_use", f"{text}, it may tear"), line_helps=True))
+        caps.append(Cap(LEAVE, because("side_use", use=side.p50), line_helps=True))
     elif not (side.p50 < limits.SIDE_USE_EASY.value and side.p90 < limits.SIDE_USE_MOST.value):
-        text = f"side use {side.p50:.2f} (to {side.p90:.2f}) of the hinge's sideways strength"
-        caps.append(Cap(TIGHT, Reason("side_use", text)))
-    tension = figures.hinge_tension_pa.p90 / 1e6
-    if not tension <= limits.HINGE_TENSION_MPA.value:
+        sentence = say("reason.side_use_some", use=side.p50, to=side.p90)
+        caps.append(Cap(TIGHT, Reason("side_use", sentence)))
+    tension = figures.hinge_tension_pa.p90
+    if not tension <= limits.HINGE_TENSION_MPA.value * 1e6:
         caps.append(
             Cap(
                 LEAVE,
-                Reason("hinge_tension", f"the wedge would pull the hinge at {tension:.0f} MPa"),
+                because("hinge_tension", tension=tension),
                 line_helps=True,
             )
         )
@@ -144,23 +131,18 @@ def _splitting_caps(figures: TreeFigures, method: str | None) -> list[Cap]:
     caps = []
     hinge_first = figures.is_forward_leaner or method == "hinge first"
     if figures.is_forward_leaner:
-        ratio = figures.early_go_ratio
-        text = (
-            f"it leans forward: it may start with {1000 * figures.early_go_m.p90:.0f} mm uncut, "
-            f"{ratio.p90:.1f} times the hinge"
-        )
+        uncut, ratio = figures.early_go_m.p90, figures.early_go_ratio.p90
         if method not in (None, "hinge first"):
-            caps.append(Cap(LEAVE, Reason("early_go", f"{text}: never by a {method}, hinge first")))
+            named = say(f"cut.{method.replace(' ', '_')}")
+            sentence = say("reason.early_go_method", uncut=uncut, ratio=ratio, method=named)
+            caps.append(Cap(LEAVE, Reason("early_go", sentence)))
         else:
-            caps.append(Cap(TIGHT, Reason("early_go", f"{text}: hinge first, rear strap cut last")))
+            caps.append(Cap(TIGHT, because("early_go", uncut=uncut, ratio=ratio)))
     index = figures.splitting_hinge_first if hinge_first else figures.splitting
     if not index.p90 < limits.SPLITTING_MOST.value:
-        cut = "hinge first" if hinge_first else "in an ordinary cut"
-        caps.append(
-            Cap(LEAVE, Reason("splitting", f"it may split {cut}: index {index.p90:.1f} of 1"))
-        )
+        cut = say("reason.splitting_hinge_first" if hinge_first else "reason.splitting_ordinary")
+        caps.append(Cap(LEAVE, because("splitting", cut=cut, index=index.p90)))
     elif not index.p90 < limits.SPLITTING_EASY.value:
-        caps.append(
-            Cap(TIGHT, Reason("splitting", f"splitting index {index.p90:.2f}: watch the stem"))
-        )
+        sentence = say("reason.splitting_some", index=index.p90)
+        caps.append(Cap(TIGHT, Reason("splitting", sentence)))
     return caps

@@ -11,8 +11,9 @@ from fellwright.planning.limits import (
     SIDE_USE_MOST,
 )
 from fellwright.planning.need import GRAVITY_M_PER_S2
-from fellwright.planning.reasons import Reason
+from fellwright.planning.reasons import Reason, because
 from fellwright.records.kit import Rope
+from fellwright.words import Text, listed, say
 
 __all__ = ["LineNeed", "guy_moment_n_m", "line_need", "missing_parts"]
 
@@ -26,7 +27,7 @@ class LineNeed:
     """One line: purpose, where to, tension [N], heights and lengths [m], strength of parts [N]."""
 
     purpose: str
-    where: str
+    where: Text
     tension_n: float
     fastening_m: float
     run_m: float
@@ -34,13 +35,16 @@ class LineNeed:
     strength_n: float
 
     @property
-    def text(self) -> str:
+    def text(self) -> Text:
         """What it takes, in one sentence."""
-        return (
-            f"{self.purpose} of {self.tension_n / TONNE_N:.2f} t, "
-            f"tied {self.fastening_m:.0f} m up, "
-            f"anchor {self.run_m:.0f} m {self.where}, rope {self.rope_m:.0f} m, "
-            f"every part good for {self.strength_n / TONNE_N:.1f} t"
+        return say(
+            "line.pull_line" if self.purpose == "pull line" else "line.side_guy",
+            tension=self.tension_n,
+            fastening=self.fastening_m,
+            run=self.run_m,
+            where=self.where,
+            rope=self.rope_m,
+            strength=self.strength_n,
         )
 
 
@@ -83,7 +87,7 @@ def line_need(
         lines.append(
             LineNeed(
                 "pull line",
-                "ahead, at two tree lengths",
+                say("line.ahead"),
                 tension,
                 fastening,
                 run,
@@ -97,7 +101,7 @@ def line_need(
         lines.append(
             LineNeed(
                 "side guy",
-                f"to the {'left' if leans_right else 'right'} of the lay",
+                say("line.left" if leans_right else "line.right"),
                 tension,
                 fastening,
                 run,
@@ -146,30 +150,30 @@ def missing_parts(lines: tuple[LineNeed, ...], ropes: tuple[Rope, ...]) -> list[
     left = list(ropes)
     missing = []
     for line in sorted(lines, key=lambda need: -need.tension_n):
-        faults: list[str] = []
+        faults: list[Text] = []
         for rope in left:
             lack = _lack(line, rope)
-            if not lack:
+            if lack is None:
                 left.remove(rope)
                 faults = []
                 break
             faults.append(lack)
         else:
-            why = "; ".join(faults) if faults else "no rope set left in the van"
-            missing.append(Reason("line", f"a {line.text}: {why}"))
+            why = listed(faults, "; ") if faults else say("line.none_left")
+            missing.append(because("line", line=line.text, why=why))
     return missing
 
 
-def _lack(line: LineNeed, rope: Rope) -> str:
-    """What one rope set lacks for one line; empty where it serves."""
+def _lack(line: LineNeed, rope: Rope) -> Text | None:
+    """What one rope set lacks for one line; None where it serves."""
     if not rope.puller_t * TONNE_N >= line.tension_n:
-        return f"{rope.name} pulls {rope.puller_t:g} t"
+        return say("line.pulls", name=rope.name, pull=rope.puller_t * TONNE_N)
     if rope.strength_t is None:
-        return f"the strength of {rope.name} is not in the kit book"
+        return say("line.strength_unknown", name=rope.name)
     if not rope.strength_t >= needed_strength_n(rope.puller_t):
-        return f"{rope.name} holds {rope.strength_t:g} t, under twice its puller"
+        return say("line.weak", name=rope.name, strength=rope.strength_t * TONNE_N)
     if rope.length_m is None:
-        return f"the length of {rope.name} is not in the kit book"
+        return say("line.length_unknown", name=rope.name)
     if not rope.length_m >= line.rope_m:
-        return f"{rope.name} is {rope.length_m:g} m long"
-    return ""
+        return say("line.short", name=rope.name, length=rope.length_m)
+    return None

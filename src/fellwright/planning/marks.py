@@ -16,6 +16,7 @@ from fellwright.planning.judge_tree import TreeFigures
 from fellwright.planning.line import LineNeed
 from fellwright.planning.situation import CutPlan
 from fellwright.planning.tree_model import TreeModel
+from fellwright.words import Text, say
 
 __all__ = ["Mark", "Marks", "Provision", "Turns", "pick_method", "plan_marks", "small_tree_ways"]
 
@@ -36,9 +37,9 @@ TURN_SECONDS = (0.45, 1.5)
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """One bark mark: what it stands for and its distance from the front over bark [mm]."""
+    """One bark mark: ``mark.<key>`` in the catalogue, distance from the front over bark [mm]."""
 
-    name: str
+    key: str
     from_front_mm: float
 
 
@@ -68,7 +69,7 @@ class Marks:
     release_step_mm: float | None
     bar_room_mm: float | None
     preload_kn: float | None
-    sequence: tuple[str, ...]
+    sequence: tuple[Text, ...]
     turns: Turns | None
 
 
@@ -77,7 +78,7 @@ class Provision:
     """Whether the device is loaded before the release cut, what stands by, lines to rig."""
 
     preload: bool
-    back_up: str
+    back_up: Text
     lines: tuple[LineNeed, ...]
 
 
@@ -129,36 +130,34 @@ def plan_marks(
     back_edge = notch + cut.hinge_m
     driven = None if choice is None or method == HINGE_FIRST else choice.driven
     steel = driven is not None and driven.drive.wrench is not None
-    points = [("notch apex", notch), ("hinge back edge", back_edge)]
+    points = [("notch_apex", notch), ("hinge_back_edge", back_edge)]
     bar_room = preload_kn = None
     if driven is not None:
         depth = driven.figures.depth_m
         seat = min(limits.LEAST_SEAT_MM.value / 1000.0, depth)
         if depth > seat:
-            points.append(("wedge tip at full travel", stump - depth))
-        points.append(("wedge tip when seated", stump - seat))
+            points.append(("tip_full", stump - depth))
+        points.append(("tip_seated", stump - seat))
         bar_room = stump - bark - depth - back_edge
     if method == HINGE_FIRST:
-        points.append(("front of the rear strap", stump * (1.0 - STRAP_SHARE)))
+        points.append(("strap_front", stump * (1.0 - STRAP_SHARE)))
     points.append(("back", stump))
     if steel and provision.preload:
         preload_kn = _preload_n(model, cut, figures, notch - bark) / 1000.0
     area = hinge_area_m2(model.wood_m, 0.0, max(0.0, notch - bark), cut.hinge_m)
-    load = "" if preload_kn is None else f" to about {preload_kn:.0f} kN"
-    notch_mm, hinge_mm = 1000.0 * notch, 1000.0 * cut.hinge_m
     release = _release_step_mm(driven) if steel and driven is not None else None
     return Marks(
         method=method,
         marks=tuple(Mark(name, 1000.0 * at) for name, at in points),
         hinge_width_mm=1000.0 * area / cut.hinge_m,
-        notch_depth_mm=notch_mm,
+        notch_depth_mm=1000.0 * notch,
         notch_height_mm=1000.0
         * notch_height_m(notch, math.radians(limits.NOTCH_OPENING_DEG.value)),
         step_mm=limits.STEP_MM.value,
         release_step_mm=release,
         bar_room_mm=None if bar_room is None else 1000.0 * bar_room,
         preload_kn=preload_kn,
-        sequence=_sequence(method, choice, provision, _Sizes(notch_mm, hinge_mm, release, load)),
+        sequence=_sequence(method, choice, provision, _sizes(notch, cut, release, preload_kn)),
         turns=None if driven is None or not steel else _turns(driven, figures),
     )
 
@@ -208,89 +207,83 @@ def _turns(driven: Driven, figures: TreeFigures) -> Turns:
 
 @dataclass(frozen=True, slots=True)
 class _Sizes:
-    """Sizes that the sequence names [mm], and the preload in words."""
+    """Sizes that the sequence names [m], and the preload [N]."""
 
     notch: float
     hinge: float
     release: float | None
-    load: str
+    load: float | None
+
+
+def _sizes(
+    notch_m: float, cut: CutPlan, release_mm: float | None, preload_kn: float | None
+) -> _Sizes:
+    return _Sizes(
+        notch_m,
+        cut.hinge_m,
+        None if release_mm is None else release_mm / 1000.0,
+        None if preload_kn is None else 1000.0 * preload_kn,
+    )
 
 
 def _sequence(
     method: str, choice: DeviceOutcome | None, provision: Provision, size: _Sizes
-) -> tuple[str, ...]:
-    """Sequence of cuts in words, one step a line."""
-    name = "a wedge" if choice is None else choice.name
-    opening = f"{limits.NOTCH_OPENING_DEG.value:.0f}"
+) -> tuple[Text, ...]:
+    """Sequence of cuts, one sentence a step."""
+    name = say("cut.a_wedge") if choice is None else choice.name
+    opening = math.radians(limits.NOTCH_OPENING_DEG.value)
+    step_m = limits.STEP_MM.value / 1000.0
     pulled = any(line.purpose == "pull line" for line in provision.lines)
     steps = [
-        "Trim the flares where wedge and hinge stand; measure the stump again.",
-        *(f"Rig a {line.text}; take up the slack, no more." for line in provision.lines),
-        f"Notch {size.notch:.0f} mm deep, {opening} deg open; sight along its edge, then correct.",
-        f"Lay ready: {provision.back_up}.",
+        say("cut.trim"),
+        *(say("cut.rig", line=line.text) for line in provision.lines),
+        say("cut.notch", depth=size.notch, opening=opening),
+        say("cut.lay_ready", means=provision.back_up),
     ]
     if pulled:
-        steps += _pulled_steps(name, size)
+        steps += [
+            say("cut.back_follow", step=step_m, name=name),
+            say("cut.stop_saw_out", hinge=size.hinge),
+            say("cut.pull"),
+        ]
     elif method == HINGE_FIRST:
-        steps += _hinge_first_steps(size)
+        steps += [
+            say("cut.plunge", hinge=size.hinge),
+            say("cut.to_strap"),
+            say("cut.strap"),
+        ]
     elif method == HALF_AND_HALF:
         steps += _half_steps(name, size)
     elif method == LEVER:
-        steps += [
-            f"First half of the back cut; turn the lever in; second half to {size.hinge:.0f} mm.",
-            "Lift with a straight back, look up, step back.",
-        ]
+        steps += [say("cut.lever", hinge=size.hinge), say("cut.lever_lift")]
     else:
-        step = f"Back cut {limits.STEP_MM.value:.0f} mm over the notch floor"
         steps += [
-            f"{step}; set {name} as soon as the bar is covered.",
-            f"Stop at {size.hinge:.0f} mm of hinge, even on both sides.",
-            "Drive by turns with a look up.",
+            say("cut.back_set", step=step_m, name=name),
+            say("cut.stop", hinge=size.hinge),
+            say("cut.drive_turns", name=name),
         ]
     return tuple(steps)
 
 
-def _pulled_steps(name: str, size: _Sizes) -> list[str]:
-    step = f"Back cut {limits.STEP_MM.value:.0f} mm over the notch floor"
-    return [
-        f"{step}; follow with {name} as soon as the bar is covered.",
-        f"Stop at {size.hinge:.0f} mm of hinge, even on both sides. Saw out, away from the stump.",
-        "Pull steadily on the feller's word until it goes; nobody in the line of the rope.",
-    ]
-
-
-def _hinge_first_steps(size: _Sizes) -> list[str]:
-    return [
-        f"Plunge behind the hinge: leave {size.hinge:.0f} mm of hinge, level and even.",
-        "Cut backwards to the rear strap; leave the strap whole. No hard preload.",
-        "Look up, call, way out clear: cut the strap from outside, at arm's length, and go.",
-    ]
-
-
-def _half_steps(name: str, size: _Sizes) -> list[str]:
+def _half_steps(name: Text | str, size: _Sizes) -> list[Text]:
     if size.release is None:
         return [
-            "First half of the back cut; set the wedge in it and drive it firm.",
-            f"Second half from the other side, overlapping; stop at {size.hinge:.0f} mm of hinge.",
-            f"Drive {name} by turns with a look up.",
+            say("cut.half_first_hand"),
+            say("cut.half_second_hand", hinge=size.hinge),
+            say("cut.drive_turns", name=name),
         ]
-    ramp = f"{limits.BLUNTEST_SLOT_DEG.value:.0f}"
-    seat = f"{limits.LEAST_SEAT_MM.value:.0f}"
-    release = (
-        f"Release cut {size.release:.0f} mm above or below the steel, overlapping the first cut; "
-        "more if half the closed device and 10 mm is more."
-    )
+    load = say("cut.no_load") if size.load is None else say("cut.load", force=size.load)
     return [
-        "First half of the back cut from the side it leans to, 50 to 60 % of the width.",
-        f"Widen the slot at the bark to the closed device and 2 mm, ramp under {ramp} deg.",
-        f"Seat {name} {seat} mm deep, load it{size.load}, look and listen.",
-        release,
-        f"Stop at {size.hinge:.0f} mm of hinge, even on both sides.",
-        "Saw out, brake on, away from the stump before balance.",
+        say("cut.half_first"),
+        say("cut.slot", ramp=math.radians(limits.BLUNTEST_SLOT_DEG.value)),
+        say("cut.seat", name=name, seat=limits.LEAST_SEAT_MM.value / 1000.0, load=load),
+        say("cut.release", step=size.release),
+        say("cut.stop", hinge=size.hinge),
+        say("cut.away"),
     ]
 
 
-def small_tree_ways(dbh_cm: float) -> tuple[str, ...]:
+def small_tree_ways(dbh_cm: float) -> tuple[Text, ...]:
     """Ways that need no room behind the hinge for a device and a bar.
 
     Parameters
@@ -300,10 +293,10 @@ def small_tree_ways(dbh_cm: float) -> tuple[str, ...]:
 
     Returns
     -------
-    tuple of str
+    tuple of Text
         PRACTICE: half-and-half with one hand wedge, and a lever on the smallest.
     """
-    ways = ["half and half with a hand wedge"]
+    ways = [say("cut.small_hand_wedge")]
     if dbh_cm <= LEVER_MOST_CM:
-        ways.append("felling lever in a half-and-half cut")
+        ways.append(say("cut.small_lever"))
     return tuple(ways)

@@ -4,12 +4,13 @@ import math
 from dataclasses import dataclass
 
 from fellwright.planning import bands
-from fellwright.planning.reasons import Reason
+from fellwright.planning.reasons import Reason, because
 from fellwright.planning.refusals import size_refusals
 from fellwright.planning.situation import LeanEstimate, estimate_lean
 from fellwright.planning.tree_model import TreeModel, build_tree_model
 from fellwright.records.tree import Tree
 from fellwright.tables import Species, find_species, nearest_names, species_by_key
+from fellwright.words import Text, say
 
 __all__ = ["StandIn", "stand_ins"]
 
@@ -25,8 +26,8 @@ class StandIn:
     lean: LeanEstimate | None
     lay_deg: float
     missing: tuple[Reason, ...]
-    conditions: tuple[str, ...]
-    said: tuple[str, ...]
+    conditions: tuple[Text, ...]
+    said: tuple[Text, ...]
 
 
 def stand_ins(tree: Tree) -> StandIn:
@@ -43,30 +44,28 @@ def stand_ins(tree: Tree) -> StandIn:
         ``missing`` is empty where a verdict may be given.
     """
     missing: list[Reason] = []
-    conditions: list[str] = []
-    said: list[str] = []
+    conditions: list[Text] = []
+    said: list[Text] = []
     species = _species(tree, missing, conditions, said)
     if tree.dbh_cm is None:
-        missing.append(Reason("dbh_cm", "dbh is not measured: tape at 1.3 m"))
+        missing.append(because("dbh_cm"))
     model = None
     if tree.dbh_cm is not None and not size_refusals(tree):
         model = build_tree_model(tree, species, tree.dbh_cm)
         said += model.said
     lay = tree.cut.lay_deg
     if not tree.lean:
-        missing.append(
-            Reason("lean", "the lean is not read: plumb line from two sides, at the balance point")
-        )
+        missing.append(Reason("lean", say("reason.no_lean")))
     lean = None if model is None else estimate_lean(tree, model)
     if lay is None:
-        missing.append(Reason("lay_deg", "the lay is not chosen: say the direction in degrees"))
-        conditions.append("if it is felled straight against its lean")
+        missing.append(because("lay_deg"))
+        conditions.append(say("condition.against_lean"))
         lay = 0.0
         if lean is not None and lean.offset_m > 0.0:
             lay = math.degrees(math.atan2(-lean.east_m, -lean.north_m)) % 360.0
     if lean is None:
         low, high = bands.LEAN_UNKNOWN_LOW_M, bands.LEAN_UNKNOWN_HIGH_M
-        conditions.append(f"if its balance point stands {low:g} to {high:g} m back")
+        conditions.append(say("condition.lean", low=low, high=high))
         back = 0.5 * (low + high)
         toward = math.radians(lay + 180.0)
         lean = LeanEstimate(
@@ -76,25 +75,22 @@ def stand_ins(tree: Tree) -> StandIn:
     return StandIn(model, lean, lay, tuple(missing), tuple(conditions), tuple(said))
 
 
-def _species(tree: Tree, missing: list[Reason], conditions: list[str], said: list[str]) -> Species:
+def _species(
+    tree: Tree, missing: list[Reason], conditions: list[Text], said: list[Text]
+) -> Species:
     """Species as named, or the unfavourable class as a stand-in."""
     found = None if tree.species is None else find_species(tree.species)
     if found is not None:
         if found.is_class:
-            said.append(f"species by density class: {found.name}")
+            said.append(say("said.class", name=found.name))
         return found
     stand_in = species_by_key()[UNKNOWN_SPECIES_KEY]
     if tree.species is None:
-        missing.append(Reason("species", "the species is not named"))
+        missing.append(because("species"))
     else:
-        near = ", ".join(nearest_names(tree.species))
-        hint = f"did you mean {near}? " if near else ""
-        missing.append(
-            Reason(
-                "species",
-                f"species {tree.species[:40]!r} is not in the table: {hint}"
-                "Or give a class such as 'hardwood' or 'light softwood'",
-            )
-        )
-    conditions.append(f"if it is a {stand_in.name}")
+        near = nearest_names(tree.species)
+        hint = say("reason.species_near", names=", ".join(near)) if near else ""
+        sentence = say("reason.species_unknown", name=tree.species[:40], near=hint)
+        missing.append(Reason("species", sentence))
+    conditions.append(say("condition.species", name=stand_in.name))
     return stand_in

@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
-__all__ = ["ADDS_UP", "LEAVE", "LINE", "MEASURE", "TIGHT", "Reason", "boldness", "worse"]
+from fellwright.words import Text, say
+
+__all__ = ["ADDS_UP", "LEAVE", "LINE", "MEASURE", "TIGHT", "Reason", "because", "boldness", "worse"]
 
 ADDS_UP = "ADDS UP"
 TIGHT = "TIGHT"
@@ -18,7 +20,12 @@ class Reason:
     """One reason: a stable code and a sentence that a feller can act on."""
 
     code: str
-    text: str
+    text: Text
+
+
+def because(code: str, **values: object) -> Reason:
+    """Make a reason whose sentence stands in the catalogue under its code."""
+    return Reason(code, say(f"reason.{code}", **values))
 
 
 def boldness(verdict: str) -> int:

@@ -11,9 +11,10 @@ from fellwright.planning.limits import (
     LEAST_WALL_RATIO,
     RING_LENGTHS,
 )
-from fellwright.planning.reasons import Reason
+from fellwright.planning.reasons import Reason, because
 from fellwright.records.defects import CRACKED, DEAD_OVERHEAD, HOLLOW, LODGED, OUT_OF_SCOPE
 from fellwright.records.tree import Conductor, Look, Tree
+from fellwright.words import Text, say
 
 __all__ = [
     "CLEAR_LOOK",
@@ -44,6 +45,11 @@ def _clearance_m(voltage_kv: float | None) -> float:
     return next(margin for top, margin in CLEARANCE_M if voltage_kv <= top)
 
 
+def say_defect(defect: str) -> Text:
+    """Name of a defect as a sentence part."""
+    return say(f"defect.{defect.replace(' ', '_')}")
+
+
 def _conductor_refusal(
     conductor: Conductor, height_m: float, height_sigma_ratio: float
 ) -> Reason | None:
@@ -55,11 +61,9 @@ def _conductor_refusal(
     )
     if conductor.distance_m > reach:
         return None
-    return Reason(
-        "conductor",
-        f"R1: a conductor stands {conductor.distance_m:g} m away, within {reach:.0f} m, and no "
-        "switch-off is recorded. Ask the line owner.",
-    )
+    if math.isinf(reach):
+        return Reason("conductor", say("reason.conductor_unknown", distance=conductor.distance_m))
+    return because("conductor", distance=conductor.distance_m, reach=reach)
 
 
 def refusals(tree: Tree, height_m: float | None, height_sigma_ratio: float) -> list[Reason]:
@@ -87,18 +91,11 @@ def refusals(tree: Tree, height_m: float | None, height_sigma_ratio: float) -> l
         if refusal:
             found.append(refusal)
     if any(defect in LODGED for defect in tree.defects):
-        found.append(
-            Reason(
-                "lodged",
-                "R2: a tree hangs in or on this one, or in its ring. Nobody works under it.",
-            )
-        )
+        found.append(because("lodged"))
     for defect in tree.defects:
         if defect not in OUT_OF_SCOPE and defect not in CRACKS:
             continue
-        found.append(
-            Reason("defect", f"R3: {defect}: out of scope of this arithmetic. Machine or expert.")
-        )
+        found.append(because("defect", defect=say_defect(defect)))
     return found
 
 
@@ -106,16 +103,11 @@ def look_refusals(look: Look) -> list[Reason]:
     """Answers of the look that are a plain no."""
     found = []
     if look.no_conductor_in_reach is False:
-        found.append(
-            Reason(
-                "conductor",
-                "R1: a conductor within two tree lengths. Ask the line owner for a switch-off.",
-            )
-        )
+        found.append(Reason("conductor", say("reason.conductor_seen")))
     if look.ring_clear is False:
-        found.append(Reason("ring", "R5: the ring of two tree lengths is not clear of people."))
+        found.append(because("ring"))
     if look.ways_out is not None and look.ways_out < 2:
-        found.append(Reason("ways_out", "R5: fewer than two ways out are cleared."))
+        found.append(because("ways_out"))
     return found
 
 
@@ -149,15 +141,16 @@ def wall_is_unmeasured(tree: Tree) -> bool:
 
 def size_refusals(tree: Tree) -> list[Reason]:
     """Refusal R6 on sizes as read: outside them no model of the tree is built."""
-    outside = "outside what this arithmetic knows"
     found = []
     if tree.dbh_cm is not None and not DBH_LOW_CM.value <= tree.dbh_cm <= DBH_HIGH_CM.value:
+        low, high = DBH_LOW_CM.value / 100.0, DBH_HIGH_CM.value / 100.0
         found.append(
-            Reason("size", f"R6: dbh {tree.dbh_cm:g} cm is not within 10 to 120 cm: {outside}.")
+            Reason("size", say("reason.size_dbh", dbh=tree.dbh_cm / 100.0, low=low, high=high))
         )
     height = tree.height_m
     if height is not None and not HEIGHT_LOW_M.value <= height <= HEIGHT_HIGH_M.value:
-        found.append(Reason("size", f"R6: height {height:g} m is not within 5 to 45 m: {outside}."))
+        low, high = HEIGHT_LOW_M.value, HEIGHT_HIGH_M.value
+        found.append(Reason("size", say("reason.size_height", height=height, low=low, high=high)))
     return found
 
 
@@ -182,19 +175,8 @@ def body_refusals(tree: Tree, wood_m: float, lean_rad: float | None) -> list[Rea
     if tree.cavity_wall_cm is not None:
         ratio = tree.cavity_wall_cm / 100.0 / (0.5 * wood_m)
         if ratio < LEAST_WALL_RATIO.value:
-            found.append(
-                Reason(
-                    "hollow",
-                    f"R4: the sound wall is {ratio:.2f} of the radius, under "
-                    f"{LEAST_WALL_RATIO.value:.2f}. Machine, or leave it.",
-                )
-            )
+            found.append(because("hollow", ratio=ratio, least=LEAST_WALL_RATIO.value))
     if lean_rad is not None and math.degrees(lean_rad) > LARGEST_LEAN_DEG.value:
-        found.append(
-            Reason(
-                "lean",
-                f"R6: it leans {math.degrees(lean_rad):.0f} deg, over "
-                f"{LARGEST_LEAN_DEG.value:.0f}: outside what this arithmetic knows.",
-            )
-        )
+        most = math.radians(LARGEST_LEAN_DEG.value)
+        found.append(because("lean", lean=lean_rad, most=most))
     return found

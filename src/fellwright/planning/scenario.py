@@ -6,18 +6,24 @@ from dataclasses import dataclass
 from fellwright.physics.reliability import share_standard_error
 from fellwright.planning import bands, limits
 from fellwright.planning.chance import Points, doubt
+from fellwright.planning.drawn import Drawing, Drawn, draw_plainly
 from fellwright.planning.drive_train import Driven
-from fellwright.planning.judge_device import (
-    DeviceOutcome,
-    judge_device,
-    ruled_out,
-    summarise_need,
-)
-from fellwright.planning.judge_tree import Cap, TreeFigures, judge_tree, tree_figures
+from fellwright.planning.judge_device import DeviceOutcome, judge_device, ruled_out
+from fellwright.planning.judge_tree import Cap, TreeFigures, judge_tree
 from fellwright.planning.line import LineNeed, guy_moment_n_m, line_need, missing_parts
-from fellwright.planning.need import Need, Situation, draw_need
-from fellwright.planning.reasons import ADDS_UP, LEAVE, LINE, TIGHT, Reason, boldness, worse
+from fellwright.planning.need import Need, Situation
+from fellwright.planning.reasons import (
+    ADDS_UP,
+    LEAVE,
+    LINE,
+    TIGHT,
+    Reason,
+    because,
+    boldness,
+    worse,
+)
 from fellwright.records.kit import Device, Rope
+from fellwright.words import Text, say
 
 __all__ = ["Fitted", "Outcome", "Terms", "energy_wh", "run_scenario", "weigh_scenario"]
 
@@ -48,7 +54,7 @@ class Outcome:
     choice: DeviceOutcome | None
     lines: tuple[LineNeed, ...]
     lines_missing: tuple[Reason, ...]
-    sampling_note: str | None
+    sampling_note: Text | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +70,11 @@ class Terms:
 
 
 def run_scenario(
-    points: Sequence[Points], situation: Situation, gust_share: float, terms: Terms
+    points: Sequence[Points],
+    situation: Situation,
+    gust_share: float,
+    terms: Terms,
+    drawing: Drawing = draw_plainly,
 ) -> Outcome:
     """Draw the tree and judge every device on it.
 
@@ -78,27 +88,28 @@ def run_scenario(
         1 with the gust entered, 0 in calm.
     terms : Terms
         Devices, caps, ropes and the rest that does not change from draw to draw.
+    drawing : Drawing
+        How the draws are worked out.
 
     Returns
     -------
     Outcome
         The verdict, its limiting reason first.
     """
-    needs = [draw_need(u, situation, gust_share) for u in points]
-    return weigh_scenario(points, needs, terms)
+    return weigh_scenario(drawing(points, situation, gust_share), len(points), terms)
 
 
-def weigh_scenario(points: Sequence[Points], needs: Sequence[Need], terms: Terms) -> Outcome:
+def weigh_scenario(drawn: Drawn, draws: int, terms: Terms) -> Outcome:
     """Judge finished draws; see :func:`run_scenario`."""
-    figures = tree_figures(needs)
-    need = summarise_need(needs)
+    figures = drawn.tree()
+    need = drawn.need()
     devices = []
     for item in terms.fitted:
         if isinstance(item.result, Reason):
             device = item.device
             devices.append(ruled_out(device.name, device.kind, device.mass_kg, item.result))
             continue
-        outcome = judge_device(item.result, points, needs, need)
+        outcome = judge_device(item.result, drawn.device(item.result.figures), need)
         flat = _charge_lack(item.result, figures, cold=terms.cold)
         if flat:
             outcome = ruled_out(outcome.name, outcome.kind, outcome.mass_kg, flat)
@@ -107,7 +118,7 @@ def weigh_scenario(points: Sequence[Points], needs: Sequence[Need], terms: Terms
     all_caps = [*judge_tree(figures, terms.method), *terms.caps]
     verdict, bars = _verdict(best, all_caps)
     reasons = [reason for level, reason in bars if level != ADDS_UP or verdict == ADDS_UP]
-    lines, missing = _lines(needs, figures, best, terms)
+    lines, missing = _lines(drawn, figures, best, terms)
     if verdict == LEAVE and _line_may_serve(all_caps, figures):
         reasons = [*reasons, *missing]
         if lines and not missing:
@@ -121,7 +132,7 @@ def weigh_scenario(points: Sequence[Points], needs: Sequence[Need], terms: Terms
         best if best is not None and boldness(best.verdict) > 0 else None,
         lines,
         tuple(missing),
-        _sampling_note(best, len(points)),
+        _sampling_note(best, draws),
     )
 
 
@@ -138,10 +149,7 @@ def _charge_lack(driven: Driven, figures: TreeFigures, *, cold: bool) -> Reason 
     need = energy_wh(driven, figures.work_j.p90)
     if have >= need:
         return None
-    return Reason(
-        "charge",
-        f"R7: {driven.device.name} may take {need:.0f} Wh on this tree, the van has {have:.0f}.",
-    )
+    return because("charge", name=driven.device.name, need=3600.0 * need, have=3600.0 * have)
 
 
 def _best(devices: Sequence[DeviceOutcome]) -> DeviceOutcome | None:
@@ -164,7 +172,7 @@ def _verdict(
     """Combine the best device with the caps; what bars the verdict most comes first."""
     barred: list[tuple[str, Reason]] = [(cap.verdict, cap.reason) for cap in caps]
     if best is None:
-        barred.append((LEAVE, Reason("no_device", "no device in the kit")))
+        barred.append((LEAVE, because("no_device")))
     else:
         barred.extend((best.verdict, reason) for reason in best.reasons)
     verdict = ADDS_UP
@@ -182,7 +190,7 @@ def _line_may_serve(caps: Sequence[Cap], figures: TreeFigures) -> bool:
 
 
 def _lines(
-    needs: Sequence[Need],
+    drawn: Drawn,
     figures: TreeFigures,
     best: DeviceOutcome | None,
     terms: Terms,
@@ -196,15 +204,12 @@ def _lines(
     moment = None if device_serves and not tension_bars else figures.push_moment_n_m.p90
     side = None
     if not figures.side_use.p90 < limits.SIDE_USE_MOST.value:
-        side = doubt([guy_moment_n_m(n.side_n_m, n.side_use) for n in needs]).p90
-        if not _guy_serves(needs):
-            text = (
-                "its side lean may go either way, a guy on one side cannot hold it: read it better"
-            )
-            return (), [Reason("side_use", text)]
+        side = doubt([guy_moment_n_m(n.side_n_m, n.side_use) for n in drawn.needs]).p90
+        if not _guy_serves(drawn.needs):
+            return (), [Reason("side_use", say("reason.side_use_either"))]
     if not moment and side is None:
         return (), []
-    behind = figures.back_m.p90 + 0.5 * needs[0].wood_m
+    behind = figures.back_m.p90 + 0.5 * drawn.needs[0].wood_m
     lines = line_need(
         terms.height_m, behind, moment or None, side, leans_right=figures.side_m.p50 > 0.0
     )
@@ -224,7 +229,7 @@ def _guy_serves(needs: Sequence[Need]) -> bool:
     return wrong_way < (1.0 - limits.JOINT_SHARE.value) * len(needs)
 
 
-def _sampling_note(best: DeviceOutcome | None, draws: int) -> str | None:
+def _sampling_note(best: DeviceOutcome | None, draws: int) -> Text | None:
     """A word where the sampling error of the joint share could turn the verdict."""
     if best is None or best.driven is None:
         return None
@@ -232,7 +237,6 @@ def _sampling_note(best: DeviceOutcome | None, draws: int) -> str | None:
     limit = limits.JOINT_SHARE.value
     if abs(best.joint_share - limit) > 2.0 * error:
         return None
-    return (
-        f"{100 * best.joint_share:.1f} % of draws hold with {best.name}, the limit is "
-        f"{100 * limit:.0f} %: sampling alone (+-{200 * error:.1f} %) could turn this: more draws."
+    return say(
+        "caution.sampling", share=best.joint_share, name=best.name, limit=limit, error=2.0 * error
     )

@@ -19,10 +19,10 @@ from fellwright.records.defects import SHAPE
 from fellwright.records.lean_errors import reading_sigma_m
 from fellwright.records.tree import Tree
 from fellwright.tables import variability_of
+from fellwright.words import Text, say
 
 __all__ = ["CutPlan", "LeanEstimate", "build_situation", "estimate_lean", "propose_cut"]
 
-STEEL_METHODS = ("half and half",)
 CROWN_SHIFT_SIGMA_M = 0.4
 """MEMORY: doubt of a crown's shift that nobody looked at, unfavourable bound."""
 
@@ -34,7 +34,7 @@ class LeanEstimate:
     east_m: float
     north_m: float
     sigma_m: float
-    said: tuple[str, ...]
+    said: tuple[Text, ...]
 
     @property
     def offset_m(self) -> float:
@@ -72,7 +72,7 @@ def estimate_lean(tree: Tree, model: TreeModel) -> LeanEstimate | None:
     """
     if not tree.lean:
         return None
-    said = []
+    said: list[Text] = []
     readings = []
     for reading in tree.lean:
         sigma = reading_sigma_m(reading)
@@ -82,10 +82,10 @@ def estimate_lean(tree: Tree, model: TreeModel) -> LeanEstimate | None:
             east, north, sigma = _from_top(tree, model, east, north, sigma)
         readings.append(LeanVector(east, north, sigma))
         if reading.error_m is None and reading.how is None:
-            said.append("how the lean was read is not stated: taken as by eye")
+            said.append(say("said.lean_how"))
     combined = combine_readings(readings)
     if combined.chi_square_ratio > 1.0:
-        said.append("lean readings differ by more than their errors: doubt widened")
+        said.append(say("said.lean_scatter"))
     return LeanEstimate(combined.east_m, combined.north_m, combined.sigma_m, tuple(said))
 
 

@@ -1,13 +1,14 @@
 """Will it tip, and with what? The whole answer for one tree and one van."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from fellwright.physics.lean import lean_angle_rad
 from fellwright.planning import bands, limits
 from fellwright.planning.assumed import Assumed, list_assumed
 from fellwright.planning.cautions import Facts, back_up_means, list_cautions
 from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT, Points, draw_points
+from fellwright.planning.drawn import Drawing, draw_plainly
 from fellwright.planning.drive_train import fit_device
 from fellwright.planning.judge_tree import Cap, fixed_caps
 from fellwright.planning.marks import HINGE_FIRST, Marks, Provision, plan_marks
@@ -21,6 +22,7 @@ from fellwright.planning.reasons import (
     MEASURE,
     TIGHT,
     Reason,
+    because,
     boldness,
 )
 from fellwright.planning.refusals import (
@@ -39,6 +41,7 @@ from fellwright.planning.situation import CutPlan, build_situation, propose_cut
 from fellwright.planning.tree_model import TreeModel
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
+from fellwright.words import Text, listed, say
 
 __all__ = ["Options", "Plan", "plan_tip"]
 
@@ -53,11 +56,15 @@ GUST_STEPS = 24
 
 @dataclass(frozen=True, slots=True)
 class Options:
-    """How to answer: draws (a power of two), seed, and whether to stop at the bare verdict."""
+    """How to answer: draws (a power of two), seed, whether to stop at the bare verdict.
+
+    ``drawing`` works the draws out, in plain Python or compiled; the answer is the same.
+    """
 
     draws: int = DRAWS_DEFAULT
     seed: int = SEED_DEFAULT
     bare: bool = False
+    drawing: Drawing = field(default=draw_plainly, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +85,7 @@ class Plan:
     stands_to_gust_m_per_s: float | None = None
     cautions: tuple[Reason, ...] = ()
     assumed: tuple[Assumed, ...] = ()
-    conditions: tuple[str, ...] = ()
+    conditions: tuple[Text, ...] = ()
 
     @property
     def may_cut(self) -> bool:
@@ -103,13 +110,14 @@ class _Case:
     stand_in: StandIn
     cut: CutPlan
     terms: Terms
+    drawing: Drawing
 
     def situation(self, gust_m_per_s: float) -> Situation:
         assert self.stand_in.lean is not None
         return build_situation(self.tree, self.model, self.stand_in.lean, self.cut, gust_m_per_s)
 
     def run(self, points: Sequence[Points], situation: Situation, gust_share: float) -> Outcome:
-        return run_scenario(points, situation, gust_share, self.terms)
+        return run_scenario(points, situation, gust_share, self.terms, self.drawing)
 
     def worst(self, points: Sequence[Points], gust_m_per_s: float) -> Outcome:
         """The worse of calm and gust; figures with the gust where both say the same."""
@@ -173,9 +181,9 @@ def plan_tip(tree: Tree, kit: Kit, options: Options | None = None) -> Plan:
     reasons = list(no)
     measure_next = clear.measure_next
     if not no:
-        asked = ", ".join(name.replace("_", " ") for name in open_answers)
-        reasons = [Reason("look", f"the look is not answered: {asked}")]
-        measure_next = MeasureNext("the look", f"walk round it: {asked}", "", "", None, None)
+        asked = listed(say(f"look.{name}") for name in open_answers)
+        reasons = [because("look", asked=asked)]
+        measure_next = MeasureNext("look", say("measure.look_how", asked=asked))
     return replace(
         clear,
         tree=tree,
@@ -184,7 +192,7 @@ def plan_tip(tree: Tree, kit: Kit, options: Options | None = None) -> Plan:
         if_clear=clear.verdict,
         marks=None,
         measure_next=measure_next,
-        conditions=(*clear.conditions, "if the look is clear"),
+        conditions=(*clear.conditions, say("condition.look")),
     )
 
 
@@ -201,7 +209,7 @@ def _refused(tree: Tree, stand_in: StandIn) -> list[Reason]:
     )
 
 
-def _prepare(tree: Tree, kit: Kit, stand_in: StandIn, model: TreeModel) -> _Case:
+def _prepare(tree: Tree, kit: Kit, stand_in: StandIn, model: TreeModel, drawing: Drawing) -> _Case:
     """Close the drive trains and collect the caps."""
     cut = propose_cut(tree, model, stand_in.lay_deg)
     preload = may_preload(tree)
@@ -220,14 +228,11 @@ def _prepare(tree: Tree, kit: Kit, stand_in: StandIn, model: TreeModel) -> _Case
     )
     caps = fixed_caps(tree)
     if cut.notch_share + cut.hinge_m / model.stump_m > MOST_CUT_SHARE:
-        text = (
-            "notch and hinge together leave no room for a back cut: thinner hinge, shallower notch"
-        )
-        caps.append(Cap(LEAVE, Reason("cut", text)))
+        caps.append(Cap(LEAVE, because("cut")))
     terms = Terms(
         fitted, tuple(caps), kit.ropes, model.height_m, cut.method, cold=is_freezing(tree)
     )
-    return _Case(tree, kit, model, stand_in, cut, terms)
+    return _Case(tree, kit, model, stand_in, cut, terms, drawing)
 
 
 def may_preload(tree: Tree) -> bool:
@@ -251,7 +256,7 @@ def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
         )
     points = draw_points(options.draws, options.seed)
     gust = tree.day.gust_m_s or 0.0
-    case = _prepare(tree, kit, stand_in, model)
+    case = _prepare(tree, kit, stand_in, model, options.drawing)
     outcome = case.worst(points, gust)
     if _wants_deeper_notch(case, outcome):
         case = replace(case, cut=replace(case.cut, notch_share=FORWARD_NOTCH_SHARE))
@@ -280,7 +285,7 @@ def _finish(case: _Case, outcome: Outcome, options: Options) -> Plan:
     verdict, reasons = outcome.verdict, outcome.reasons
     missing = list(stand_in.missing)
     if wall_is_unmeasured(tree):
-        missing.append(Reason("cavity_wall_cm", "the stem is not sound: bore for the sound wall"))
+        missing.append(because("cavity_wall_cm"))
     if missing:
         verdict = MEASURE
         reasons = (*missing, *reasons)
@@ -319,7 +324,7 @@ def _with_advice(plan: Plan, case: _Case, missing: list[Reason]) -> Plan:
             outcome.choice,
             Provision(
                 preload,
-                back_up or "a second means, which is not in the van",
+                back_up or say("caution.back_up_missing"),
                 outcome.lines if plan.verdict == LINE else (),
             ),
         )
@@ -340,13 +345,13 @@ def _with_advice(plan: Plan, case: _Case, missing: list[Reason]) -> Plan:
         if not isinstance(item.result, Reason):
             said += item.result.said
     if case.cut.notch_is_proposed:
-        said.append(f"notch proposed: {case.cut.notch_share:.2f} of the stump")
+        said.append(say("said.notch", share=case.cut.notch_share))
     if case.cut.hinge_is_proposed:
-        said.append(f"hinge proposed: {1000 * case.cut.hinge_m:.0f} mm")
+        said.append(say("said.hinge", hinge=case.cut.hinge_m))
     if tree.flare is None:
-        said.append("flare not stated: taken as untrimmed")
+        said.append(say("said.flare"))
     if tree.cut.preload is None and preload:
-        said.append("preload not stated: taken as in the sequence proposed")
+        said.append(say("said.preload"))
     return replace(
         plan,
         marks=marks,
@@ -362,8 +367,7 @@ def _with_advice(plan: Plan, case: _Case, missing: list[Reason]) -> Plan:
 
 
 def _missing_reading(reason: Reason) -> MeasureNext:
-    name, _, how = reason.text.partition(": ")
-    return MeasureNext(name, how or "give it", "", "", None, None)
+    return MeasureNext(reason.code, say(f"measure.{reason.code}_how"))
 
 
 def _lean_best_sigma_m(case: _Case) -> float:

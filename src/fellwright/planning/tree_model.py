@@ -40,6 +40,7 @@ from fellwright.tables import (
     kozak_coefficients,
     westfall_scott_coefficients,
 )
+from fellwright.words import Text, listed, say
 
 __all__ = ["TreeModel", "build_tree_model", "estimate_height_m"]
 
@@ -70,7 +71,7 @@ class TreeModel:
     crown_area_m2: float
     stump_m: float
     stump_sigma_m: float
-    said: tuple[str, ...]
+    said: tuple[Text, ...]
 
     @property
     def balance_height_m(self) -> float:
@@ -176,29 +177,30 @@ def build_tree_model(tree: Tree, species: Species, dbh_cm: float) -> TreeModel:
     TreeModel
         With every estimate in ``said``.
     """
-    said: list[str] = []
+    said: list[Text] = []
     height_ratio = bands.HEIGHT.usual
     height = tree.height_m
     if height is None:
         height = estimate_height_m(species, dbh_cm)
         height_ratio = bands.HEIGHT.estimated
-        said.append(f"height not given: {height:.0f} m from dbh, within 12 %")
+        said.append(say("said.height", height=height, ratio=height_ratio))
     cut_m = CUT_HEIGHT_M if tree.cut_height_cm is None else tree.cut_height_cm / 100.0
     if tree.cut_height_cm is None:
-        said.append(f"cut height not given: {100 * cut_m:.0f} cm")
+        said.append(say("said.cut_height", cut=cut_m))
 
     volume, stem_centre = stem_volume_and_centre(species, dbh_cm, height, cut_m)
     stem = volume * stem_green_density_kg_per_m3(species)
 
     width, depth, estimated = _crown_size(tree, species, dbh_cm, height)
     if estimated:
-        said.append(f"crown not given: {estimated} from dbh and height, within 25 %")
+        said.append(say("said.crown", parts=listed(estimated)))
     by_share = mass_from_share_kg(stem, species.crown_share.median_dry)
     crown = max(species.crown.kg_per_m3 * double_cone_volume_m3(width, depth), by_share)
     loads = [d for d in tree.defects if d in LOADED_CROWN]
     if loads:
         crown *= LOADED_CROWN_RATIO
-        said.append(f"{', '.join(loads)}: crown taken {LOADED_CROWN_RATIO:g} times as heavy")
+        loaded = listed(say(f"defect.{load}") for load in loads)
+        said.append(say("said.loaded", loads=loaded, times=LOADED_CROWN_RATIO))
 
     stump_m, stump_sigma = _stump(tree, species, dbh_cm, cut_m, said)
     return TreeModel(
@@ -221,31 +223,31 @@ def build_tree_model(tree: Tree, species: Species, dbh_cm: float) -> TreeModel:
 
 def _crown_size(
     tree: Tree, species: Species, dbh_cm: float, height_m: float
-) -> tuple[float, float, str]:
+) -> tuple[float, float, list[Text]]:
     """Crown width and depth [m], and which of them was estimated."""
     model = species.crown
-    estimated = []
+    estimated: list[Text] = []
     if tree.crown_radius_m is not None:
         width = 2.0 * tree.crown_radius_m
     else:
         width = linear_allometry_m(model.width_p0_m, model.width_p1_m_per_cm, dbh_cm)
-        estimated.append(f"width {width:.1f} m")
+        estimated.append(say("said.crown_width", width=width))
     if tree.crown_base_m is not None:
         depth = height_m - tree.crown_base_m
     else:
         depth = linear_allometry_m(model.depth_q0_m, model.depth_q1, height_m)
-        estimated.append(f"depth {min(depth, 0.9 * height_m):.1f} m")
+        estimated.append(say("said.crown_depth", depth=min(depth, 0.9 * height_m)))
     # A base read above an estimated top, or an allometry longer than the tree, is held.
     depth = min(max(depth, LOWEST_CROWN_DEPTH_SHARE * height_m), 0.9 * height_m)
-    return width, depth, " and ".join(estimated)
+    return width, depth, estimated
 
 
 def _stump(
-    tree: Tree, species: Species, dbh_cm: float, cut_m: float, said: list[str]
+    tree: Tree, species: Species, dbh_cm: float, cut_m: float, said: list[Text]
 ) -> tuple[float, float]:
     """Stump diameter over bark [m] and its sigma [m]."""
     if tree.stump_diameter_cm is not None:
         return tree.stump_diameter_cm / 100.0, bands.STUMP.usual
     stump = dbh_cm / 100.0 * raile_1982_outside_ratio(min(cut_m, 1.37), species.stump.a)
-    said.append(f"stump not measured: {100 * stump:.0f} cm from dbh, within 10 %")
+    said.append(say("said.stump", stump=stump, ratio=bands.STUMP.estimated))
     return stump, bands.STUMP.estimated * stump
