@@ -1,5 +1,21 @@
 """The JSON door: one question, one request, one response, the same on every face."""
 
-from fellwright.api.door import answer, answer_read, options_from, style_from, with_lay
+from fellwright.api.door import (
+    FIGURE_NAMES,
+    answer,
+    answer_read,
+    answer_why,
+    options_from,
+    style_from,
+    with_lay,
+)
 
-__all__ = ["answer", "answer_read", "options_from", "style_from", "with_lay"]
+__all__ = [
+    "FIGURE_NAMES",
+    "answer",
+    "answer_read",
+    "answer_why",
+    "options_from",
+    "style_from",
+    "with_lay",
+]

@@ -4,15 +4,26 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from fellwright.api.tip_response import mark_response, tip_response
+from fellwright.api.why_response import why_response
 from fellwright.errors import BadInput, Fault
 from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT
 from fellwright.planning.tip import Options, Plan, plan_tip
+from fellwright.planning.why import FIGURES, explain
 from fellwright.records.kit import Kit
 from fellwright.records.loader import read_kit, read_tree
 from fellwright.records.tree import Tree
 from fellwright.words import LANGUAGES, METRIC, Style
 
-__all__ = ["QUESTIONS", "answer", "answer_read", "options_from", "plan_from", "with_lay"]
+__all__ = [
+    "FIGURE_NAMES",
+    "QUESTIONS",
+    "answer",
+    "answer_read",
+    "answer_why",
+    "options_from",
+    "plan_from",
+    "with_lay",
+]
 
 LEAST_DRAWS = 64
 MOST_DRAWS = 65536
@@ -67,6 +78,50 @@ def answer_read(
     return QUESTIONS[question](plan_tip(tree, kit, options), style)
 
 
+def answer_why(
+    figure: str,
+    device: str | None,
+    tree: Tree,
+    kit: Kit,
+    options: Options | None = None,
+    style: Style = METRIC,
+) -> dict[str, object]:
+    """Derive one figure for records that are already read.
+
+    Raises
+    ------
+    BadInput
+        If there is no such figure, or this tree's answer does not hold it.
+    """
+    if figure not in FIGURES:
+        raise BadInput(
+            [
+                _fault(
+                    "figure",
+                    figure,
+                    f"must be one of {', '.join(sorted(FIGURES))}",
+                    "Ask one of them.",
+                    "not-a-choice",
+                )
+            ]
+        )
+    found = explain(plan_tip(tree, kit, options), figure, device)
+    if found is None:
+        raise BadInput(
+            [
+                _fault(
+                    "figure",
+                    figure if device is None else f"{figure} of {device}",
+                    "must be a figure that this answer holds",
+                    "Look at its verdict first: a reading may be missing, or the device left out.",
+                    "not-a-choice",
+                )
+            ]
+        )
+    return why_response(tree.name, found, style)
+
+
+FIGURE_NAMES = tuple(FIGURES)
 QUESTIONS = {"tip": tip_response, "mark": mark_response}
 
 

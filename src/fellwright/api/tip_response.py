@@ -6,6 +6,8 @@ from collections.abc import Iterable
 from fellwright.planning import bands, limits
 from fellwright.planning.cautions import warn
 from fellwright.planning.chance import Doubt
+from fellwright.planning.envelope import Envelope
+from fellwright.planning.helps import Help
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.judge_tree import TreeFigures
 from fellwright.planning.line import TONNE_N, LineNeed
@@ -72,7 +74,8 @@ def tip_response(plan: Plan, style: Style = METRIC) -> dict[str, object]:
         "choice": None if outcome is None else _choice(plan),
         "line": [] if outcome is None else [_line(need, style) for need in outcome.lines],
         "measure_next": _measure_next(plan, style),
-        "stands_to_gust_m_s": _round(plan.stands_to_gust_m_per_s, 1),
+        "helps": [_help(help_, style) for help_ in plan.helps],
+        "envelope": _envelope(plan.envelope, style),
         "cautions": _reasons(plan.cautions or (warn("local_law"),), style),
         "assumed": [
             {
@@ -289,6 +292,38 @@ def _line(need: LineNeed, style: Style) -> dict[str, object]:
         "rope_m": _round(need.rope_m, 0),
         "strength_t": _round(need.strength_n / TONNE_N, 2),
         "text": render(need.text, style),
+    }
+
+
+def _help(h: Help, style: Style) -> dict[str, object]:
+    return {
+        "code": h.code,
+        "verdict": h.verdict,
+        "let_go_lift_mm": _round(1000.0 * h.lift_m, 1),
+        "let_go_lift_change_mm": _round(1000.0 * h.lift_change_m, 1),
+        "push_kn": _round(h.push_n / 1000.0, 1),
+        "push_change_kn": _round(h.push_change_n / 1000.0, 1),
+        "side_use": _round(h.side_use, 3),
+        "mass_kg": _round(h.mass_kg, 1),
+        "minutes": _round(h.minutes, 0),
+        "text": render(h.text, style),
+    }
+
+
+def _envelope(e: Envelope | None, style: Style) -> dict[str, object] | None:
+    if e is None:
+        return None
+
+    def mm(value: float | None) -> float | None:
+        return _round(None if value is None else 1000.0 * value, 0)
+
+    return {
+        "back_offset_m": _round(e.back_offset_m, 2),
+        "side_offset_m": _round(e.side_offset_m, 2),
+        "head_gust_m_s": _round(e.head_gust_m_per_s, 1),
+        "hinge_least_mm": mm(e.hinge_least_m),
+        "hinge_most_mm": mm(e.hinge_most_m),
+        "text": None if e.text is None else render(e.text, style),
     }
 
 

@@ -26,6 +26,7 @@ class LazyCommand(NamedTuple):
 COMMANDS: dict[str, LazyCommand] = {
     "tip": LazyCommand("fellwright.cli.tip", "tip", "Will it tip, and with what?"),
     "mark": LazyCommand("fellwright.cli.tip", "mark", "Where do I cut?"),
+    "why": LazyCommand("fellwright.cli.why", "why", "Where does a figure come from?"),
     "check": LazyCommand("fellwright.cli.check", "check", "Check files; list every fault at once."),
     "new": LazyCommand("fellwright.cli.new", "new", "Write example files to start from."),
 }

@@ -7,6 +7,7 @@ from typing import Any
 
 from fellwright.cli.paragraph import WIDTH, rule, wrapped
 from fellwright.cli.show_mark import cut_lines
+from fellwright.planning.reasons import say_verdict
 from fellwright.words import Style, listed, quantity, render, say, unit_name
 
 SHAPES = {
@@ -19,6 +20,7 @@ SHAPES = {
 """A shape for each verdict word, so that it never hangs on colour."""
 
 MOST_REASONS = 4
+MOST_HELPS = 4
 BAR_CHARACTERS = 46
 
 
@@ -45,11 +47,11 @@ def heading_lines(r: dict[str, Any], style: Style) -> list[str]:
         lay = say("show.lay", lay=math.radians(r["lay_deg"]))
     name = r["tree"] or render(say("show.name_missing"), style)
     lines = [f"{name[: WIDTH - 20]}, {render(lay, style)}", rule()]
-    word = f"{SHAPES[r['verdict']]}  {r['verdict']}"
+    word = f"{SHAPES[r['verdict']]}  {_verdict(r['verdict'], style)}"
     if r["choice"] and r["verdict"] in ("ADDS UP", "TIGHT", "LINE"):
         word += f"   {r['choice']['name']} ({_drive(r['choice'], style)})"
     if r["if_clear"] != r["verdict"]:
-        word += "   " + render(say("show.if_clear", verdict=r["if_clear"]), style)
+        word += "   " + render(say("show.if_clear", verdict=say_verdict(r["if_clear"])), style)
     lines.append(word)
     for reason in r["reasons"][:MOST_REASONS]:
         lines += wrapped(reason["text"], "- ", indent=6)
@@ -59,6 +61,10 @@ def heading_lines(r: dict[str, Any], style: Style) -> list[str]:
     return lines
 
 
+def _verdict(verdict: str, style: Style) -> str:
+    return render(say_verdict(verdict), style)
+
+
 def _drive(choice: dict[str, Any], style: Style) -> str:
     """What drives the device that was chosen."""
     if choice["wrench"]:
@@ -66,7 +72,7 @@ def _drive(choice: dict[str, Any], style: Style) -> str:
             say(
                 "show.drive_wrench",
                 wrench=choice["wrench"],
-                hex=f"{choice['socket_hex_mm']:g} mm",
+                hex=choice["socket_hex_mm"] / 1000.0,
                 grease=say(f"kit.{choice['grease']}"),
             ),
             style,
@@ -114,12 +120,15 @@ def _device_lines(r: dict[str, Any], style: Style) -> list[str]:
     push = render(say("show.push_column", unit=unit_name("force", style)), style)
     verdict = render(say("show.verdict_column"), style)
     limit = render(say("show.limit_column"), style)
-    lines = [f"  {render(say('show.device'), style):<24}{lift:>9}{push:>11}  {verdict:<9}{limit}"]
-    for d in r["devices"]:
+    words = [_verdict(d["verdict"], style) for d in r["devices"]]
+    wide = 2 + max(len(word) for word in (verdict, *words))
+    head = render(say("show.device"), style)
+    lines = [f"  {head:<24}{lift:>9}{push:>11}  {verdict:<{wide}}{limit}"]
+    for d, word in zip(r["devices"], words, strict=True):
         gives = _bare(d["usable_lift_mm"], 1e-3, "lift", style)
         force = _bare(d["available_push_kn"], 1e3, "force", style)
         cause = render(say(f"limit.{d['limit']}"), style)
-        lines.append(f"  {d['name'][:23]:<24}{gives:>9}{force:>11}  {d['verdict']:<9}{cause}")
+        lines.append(f"  {d['name'][:23]:<24}{gives:>9}{force:>11}  {word:<{wide}}{cause}")
         if d["usable_lift_mm"] is None:
             lines += wrapped(d["reason"], indent=6)
     return [*lines, *_lift_bar(r, style)]
@@ -156,6 +165,10 @@ def _doubt_lines(r: dict[str, Any], style: Style) -> list[str]:
     lines = []
     if r["measure_next"]:
         lines += wrapped(r["measure_next"]["text"], render(say("show.measure_next"), style))
+    for help_ in r["helps"][:MOST_HELPS]:
+        lines += wrapped(help_["text"], "+ ")
+    if r["envelope"] and r["envelope"]["text"]:
+        lines += wrapped(r["envelope"]["text"], "= ")
     for caution in r["cautions"]:
         lines += wrapped(caution["text"], "! ")
     read = [a["value"] for a in r["assumed"] if a["not_read"]]

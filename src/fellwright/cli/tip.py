@@ -35,7 +35,7 @@ class Asked(NamedTuple):
     imperial: bool
 
 
-def _options(command: Callable[..., None]) -> Callable[..., None]:
+def options(command: Callable[..., None]) -> Callable[..., None]:
     """Add the arguments that `tip` and `mark` share."""
     for option in (
         click.option("--imperial", is_flag=True, help="Inches, feet and pounds in the text."),
@@ -67,14 +67,14 @@ def _options(command: Callable[..., None]) -> Callable[..., None]:
 
 
 @click.command("tip")
-@_options
+@options
 def tip(**given: Any) -> None:
     """Will it tip, and with what? TREE is a tree file, or a CSV with a tree a row."""
     _ask("tip", tip_lines, Asked(**given))
 
 
 @click.command("mark")
-@_options
+@options
 def mark(**given: Any) -> None:
     """Where do I cut? Bark marks, sequence of cuts and turns for TREE."""
     _ask("mark", _mark_page, Asked(**given))
@@ -85,12 +85,10 @@ def _mark_page(response: Response, style: Style) -> list[str]:
 
 
 def _ask(question: str, show: Callable[[Response, Style], list[str]], asked: Asked) -> None:
-    trees, kit = _read(asked.tree_file, asked.kit_file)
-    options = options_from({"draws": asked.draws, "seed": asked.seed})
+    trees, kit = read_files(asked)
+    chosen = options_from({"draws": asked.draws, "seed": asked.seed})
     style = style_from(asked._asdict())
-    responses = [
-        answer_read(question, with_lay(tree, asked.lay), kit, options, style) for tree in trees
-    ]
+    responses = [answer_read(question, tree, kit, chosen, style) for tree in trees]
     if asked.as_json:
         whole: object = responses if is_table_file(asked.tree_file) else responses[0]
         click.echo(json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False))
@@ -101,19 +99,19 @@ def _ask(question: str, show: Callable[[Response, Style], list[str]], asked: Ask
         click.echo("\n".join(show(response, style)))
 
 
-def _read(tree_file: str, kit_file: str) -> tuple[list[Tree], Kit]:
-    """Read both files, with the faults of both at once."""
+def read_files(asked: Asked) -> tuple[list[Tree], Kit]:
+    """Read both files, with the faults of both at once, and turn the lay if asked."""
     faults: list[Fault] = []
     trees: list[Tree] = []
     kit = Kit()
     try:
-        trees = read_trees(tree_file)
+        trees = read_trees(asked.tree_file)
     except BadInput as bad:
         faults += bad.faults
     try:
-        kit = read_kit_file(kit_file)
+        kit = read_kit_file(asked.kit_file)
     except BadInput as bad:
         faults += bad.faults
     if faults:
         raise BadInput(faults)
-    return trees, kit
+    return [with_lay(tree, asked.lay) for tree in trees], kit

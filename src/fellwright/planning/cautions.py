@@ -6,6 +6,7 @@ from fellwright.planning import limits
 from fellwright.planning.drive_train import STEEL_KINDS, Driven
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.marks import small_tree_ways
+from fellwright.planning.missing import say_species
 from fellwright.planning.reasons import TIGHT, Reason
 from fellwright.planning.refusals import has_dead_overhead, is_unsound
 from fellwright.planning.scenario import COLD_CHARGE_RATIO, Outcome, energy_wh
@@ -92,8 +93,8 @@ def list_cautions(tree: Tree, model: TreeModel, outcome: Outcome, facts: Facts) 
         found.append(Reason("R10", say("caution.no_preload")))
     if day.gust_m_s is None:
         caution("gust")
-    if stands_to is not None:
-        caution("stands_to", gust=stands_to)
+        if stands_to is not None:
+            caution("stands_to", gust=stands_to)
     if day.gust_m_s and day.wind_from_deg is None:
         caution("wind")
     if day.temperature_degc is None:
@@ -103,7 +104,7 @@ def list_cautions(tree: Tree, model: TreeModel, outcome: Outcome, facts: Facts) 
     if not facts.preload and figures.back_m.p90 > 0.0:
         caution("pinch")
     if facts.preload and model.species.shallow_roots.holds:
-        caution("roots", species=model.species.name)
+        caution("roots", species=say_species(model.species))
     steel = [d for d in outcome.devices if d.kind in STEEL_KINDS]
     if steel and all(d.limit == "room" for d in steel) and tree.dbh_cm is not None:
         caution("room", ways=listed(small_tree_ways(tree.dbh_cm), "; "))
@@ -127,7 +128,7 @@ def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
         return found
     name, seat = driven.device.name, driven.figures.length_m
     if seat < limits.LEAST_SEAT_MM.value / 1000.0:
-        found.append(warn("seat", name=name, seat=seat))
+        found.append(warn("seat", name=name, seat=seat, least=limits.LEAST_SEAT_MM.value / 1000.0))
     if driven.drive.wrench is None:
         return found
     cold = (

@@ -8,7 +8,7 @@ from fellwright.planning.chance import Points, doubt
 from fellwright.planning.need import Need, Situation, draw_need
 from fellwright.words import Text, say
 
-__all__ = ["JSON_UNITS", "MeasureNext", "best_reading"]
+__all__ = ["JSON_UNITS", "MeasureNext", "best_reading", "deciding_figure"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +70,11 @@ _BY_CODE = {
     "hinge_tension": _TENSION,
     "room": _ROOM,
 }
+
+
+def deciding_figure(codes: Sequence[str]) -> str:
+    """Name of the figure that decides, from the codes of the reasons, the limiting one first."""
+    return _figure(codes).name
 
 
 def _figure(codes: Sequence[str]) -> _Figure:

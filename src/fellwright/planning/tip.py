@@ -1,18 +1,18 @@
 """Will it tip, and with what? The whole answer for one tree and one van."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from fellwright.physics.lean import lean_angle_rad
-from fellwright.planning import bands, limits
+from fellwright.planning import bands
 from fellwright.planning.assumed import Assumed, list_assumed
+from fellwright.planning.case import Case, is_freezing, may_preload, prepare_case
 from fellwright.planning.cautions import Facts, back_up_means, list_cautions
-from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT, Points, draw_points
+from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT, draw_points
 from fellwright.planning.drawn import Drawing, draw_plainly
-from fellwright.planning.drive_train import fit_device
-from fellwright.planning.judge_tree import Cap, fixed_caps
+from fellwright.planning.envelope import Envelope, find_envelope
+from fellwright.planning.helps import Help, find_helps
 from fellwright.planning.marks import HINGE_FIRST, Marks, Provision, plan_marks
-from fellwright.planning.measure_next import MeasureNext, best_reading
+from fellwright.planning.measure_next import MeasureNext, best_reading, deciding_figure
 from fellwright.planning.missing import StandIn, stand_ins
 from fellwright.planning.need import Situation
 from fellwright.planning.reasons import (
@@ -29,15 +29,14 @@ from fellwright.planning.refusals import (
     CLEAR_LOOK,
     body_refusals,
     has_dead_overhead,
-    is_unsound,
     look_refusals,
     refusals,
     size_refusals,
     unanswered,
     wall_is_unmeasured,
 )
-from fellwright.planning.scenario import Fitted, Outcome, Terms, run_scenario
-from fellwright.planning.situation import CutPlan, build_situation, propose_cut
+from fellwright.planning.scenario import Outcome
+from fellwright.planning.situation import CutPlan
 from fellwright.planning.tree_model import TreeModel
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
@@ -47,11 +46,7 @@ __all__ = ["Options", "Plan", "plan_tip"]
 
 FORWARD_NOTCH_SHARE = 1.0 / 3.0
 """PRACTICE: a third for a leaner that needs no wedge; it splits less than at a fifth."""
-MOST_CUT_SHARE = 0.8
-"""OWN: notch and hinge together may take this share of the stump, else nothing is left to wedge."""
 TRIAL_DRAWS = 256
-GUST_STEP_M_PER_S = 0.5
-GUST_STEPS = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +77,8 @@ class Plan:
     outcome: Outcome | None = None
     marks: Marks | None = None
     measure_next: MeasureNext | None = None
-    stands_to_gust_m_per_s: float | None = None
+    envelope: Envelope | None = None
+    helps: tuple[Help, ...] = ()
     cautions: tuple[Reason, ...] = ()
     assumed: tuple[Assumed, ...] = ()
     conditions: tuple[Text, ...] = ()
@@ -98,53 +94,6 @@ class Plan:
         outcome = self.outcome
         hinge_first = self.tree.cut.method == HINGE_FIRST
         return outcome is not None and not (outcome.figures.is_forward_leaner or hinge_first)
-
-
-@dataclass(frozen=True, slots=True)
-class _Case:
-    """One tree with its van and cut, ready to be run at any gust."""
-
-    tree: Tree
-    kit: Kit
-    model: TreeModel
-    stand_in: StandIn
-    cut: CutPlan
-    terms: Terms
-    drawing: Drawing
-
-    def situation(self, gust_m_per_s: float) -> Situation:
-        assert self.stand_in.lean is not None
-        return build_situation(self.tree, self.model, self.stand_in.lean, self.cut, gust_m_per_s)
-
-    def run(self, points: Sequence[Points], situation: Situation, gust_share: float) -> Outcome:
-        return run_scenario(points, situation, gust_share, self.terms, self.drawing)
-
-    def worst(self, points: Sequence[Points], gust_m_per_s: float) -> Outcome:
-        """The worse of calm and gust; figures with the gust where both say the same."""
-        situation = self.situation(gust_m_per_s)
-        calm = self.run(points, situation, 0.0)
-        if gust_m_per_s <= 0.0:
-            return calm
-        gusty = self.run(points, situation, 1.0)
-        if boldness(gusty.verdict) <= boldness(calm.verdict):
-            return gusty
-        # The figures show the gust, the verdict is that of calm.
-        return replace(
-            gusty,
-            verdict=calm.verdict,
-            reasons=calm.reasons,
-            bars=calm.bars,
-            devices=calm.devices,
-            choice=calm.choice,
-            lines=calm.lines,
-            lines_missing=calm.lines_missing,
-        )
-
-
-def is_freezing(tree: Tree) -> bool:
-    """Whether the day is given as below freezing."""
-    temperature = tree.day.temperature_degc
-    return temperature is not None and temperature < limits.FROST_DEGC.value
 
 
 def plan_tip(tree: Tree, kit: Kit, options: Options | None = None) -> Plan:
@@ -209,37 +158,6 @@ def _refused(tree: Tree, stand_in: StandIn) -> list[Reason]:
     )
 
 
-def _prepare(tree: Tree, kit: Kit, stand_in: StandIn, model: TreeModel, drawing: Drawing) -> _Case:
-    """Close the drive trains and collect the caps."""
-    cut = propose_cut(tree, model, stand_in.lay_deg)
-    preload = may_preload(tree)
-    fitted = tuple(
-        Fitted(
-            device,
-            fit_device(
-                device,
-                kit,
-                iced=is_freezing(tree),
-                preloaded=preload,
-                hammering=not has_dead_overhead(tree),
-            ),
-        )
-        for device in kit.devices
-    )
-    caps = fixed_caps(tree)
-    if cut.notch_share + cut.hinge_m / model.stump_m > MOST_CUT_SHARE:
-        caps.append(Cap(LEAVE, because("cut")))
-    terms = Terms(
-        fitted, tuple(caps), kit.ropes, model.height_m, cut.method, cold=is_freezing(tree)
-    )
-    return _Case(tree, kit, model, stand_in, cut, terms, drawing)
-
-
-def may_preload(tree: Tree) -> bool:
-    """Whether a steel device is loaded before the release cut (R10 bars it on unsound stems)."""
-    return tree.cut.preload is not False and not is_unsound(tree)
-
-
 def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
     """Answer for a tree whose look has no plain no in it."""
     model = stand_in.model
@@ -256,7 +174,7 @@ def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
         )
     points = draw_points(options.draws, options.seed)
     gust = tree.day.gust_m_s or 0.0
-    case = _prepare(tree, kit, stand_in, model, options.drawing)
+    case = prepare_case(tree, kit, stand_in, model, options.drawing)
     outcome = case.worst(points, gust)
     if _wants_deeper_notch(case, outcome):
         case = replace(case, cut=replace(case.cut, notch_share=FORWARD_NOTCH_SHARE))
@@ -264,7 +182,7 @@ def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
     return _finish(case, outcome, options)
 
 
-def _wants_deeper_notch(case: _Case, outcome: Outcome) -> bool:
+def _wants_deeper_notch(case: Case, outcome: Outcome) -> bool:
     """Whether a forward leaner should get the deeper notch, which splits less.
 
     Only where splitting alone keeps the usual notch from TIGHT or nothing does: what else says
@@ -278,7 +196,7 @@ def _wants_deeper_notch(case: _Case, outcome: Outcome) -> bool:
     )
 
 
-def _finish(case: _Case, outcome: Outcome, options: Options) -> Plan:
+def _finish(case: Case, outcome: Outcome, options: Options) -> Plan:
     """Add what follows from the verdict: marks, cautions, what to measure, what was assumed."""
     tree, model, stand_in = case.tree, case.model, case.stand_in
     gust = tree.day.gust_m_s or 0.0
@@ -306,7 +224,7 @@ def _finish(case: _Case, outcome: Outcome, options: Options) -> Plan:
     return _with_advice(plan, case, missing)
 
 
-def _with_advice(plan: Plan, case: _Case, missing: list[Reason]) -> Plan:
+def _with_advice(plan: Plan, case: Case, missing: list[Reason]) -> Plan:
     """Marks, cautions, measure next and assumptions of a plan."""
     tree, kit, model = case.tree, case.kit, case.model
     outcome, situation = plan.outcome, plan.situation
@@ -329,7 +247,8 @@ def _with_advice(plan: Plan, case: _Case, missing: list[Reason]) -> Plan:
             ),
         )
     trial = draw_points(min(TRIAL_DRAWS, plan.options.draws), plan.options.seed)
-    stands_to = _stands_to_gust(case, plan, trial)
+    envelope = find_envelope(case, plan.verdict, trial) if plan.may_cut else None
+    stands_to = None if envelope is None else envelope.head_gust_m_per_s
     if missing:
         measure = _missing_reading(missing[0])
     else:
@@ -356,7 +275,8 @@ def _with_advice(plan: Plan, case: _Case, missing: list[Reason]) -> Plan:
         plan,
         marks=marks,
         measure_next=measure,
-        stands_to_gust_m_per_s=stands_to,
+        envelope=envelope,
+        helps=_helps(plan, kit) if not missing else (),
         cautions=tuple(
             list_cautions(tree, model, outcome, Facts(plan.verdict, back_up, stands_to, preload))
         ),
@@ -366,30 +286,29 @@ def _with_advice(plan: Plan, case: _Case, missing: list[Reason]) -> Plan:
     )
 
 
+def _helps(plan: Plan, kit: Kit) -> tuple[Help, ...]:
+    """What helps, every change re-run with the same draws."""
+    assert plan.cut is not None
+    bare = replace(plan.options, bare=True)
+    deciding = deciding_figure([reason.code for reason in plan.reasons])
+    return find_helps(
+        plan.tree,
+        kit,
+        plan.cut,
+        plan,
+        deciding,
+        lambda tree, changed: plan_tip(tree, changed, bare),
+    )
+
+
 def _missing_reading(reason: Reason) -> MeasureNext:
     return MeasureNext(reason.code, say(f"measure.{reason.code}_how"))
 
 
-def _lean_best_sigma_m(case: _Case) -> float:
+def _lean_best_sigma_m(case: Case) -> float:
     """Sigma of the lean after one more plumb-line reading from two sides [m]."""
     lean = case.stand_in.lean
     assert lean is not None
     once = bands.LEAN.best * (1.0 + lean.offset_m)
     combined: float = (1.0 / (1.0 / lean.sigma_m**2 + 1.0 / once**2)) ** 0.5
     return combined
-
-
-def _stands_to_gust(case: _Case, plan: Plan, points: Sequence[Points]) -> float | None:
-    """Largest head gust at which the verdict is no less bold, in steps of half a metre a second."""
-    if not plan.may_cut:
-        return None
-    head = replace(case, tree=replace(case.tree, day=replace(case.tree.day, wind_from_deg=None)))
-    low, high = 0, GUST_STEPS + 1
-    while high - low > 1:
-        middle = (low + high) // 2
-        outcome = head.worst(points, middle * GUST_STEP_M_PER_S)
-        if boldness(outcome.verdict) >= boldness(plan.verdict):
-            low = middle
-        else:
-            high = middle
-    return low * GUST_STEP_M_PER_S

@@ -1,7 +1,17 @@
 """Words of every face: one catalogue of sentences in English and German, with their units."""
 
 from fellwright.words.catalogue import LANGUAGES, catalogue
-from fellwright.words.text import METRIC, Style, Text, listed, quantity, render, say, unit_name
+from fellwright.words.text import (
+    METRIC,
+    Style,
+    Text,
+    in_languages,
+    listed,
+    quantity,
+    render,
+    say,
+    unit_name,
+)
 
 __all__ = [
     "LANGUAGES",
@@ -9,6 +19,7 @@ __all__ = [
     "Style",
     "Text",
     "catalogue",
+    "in_languages",
     "listed",
     "quantity",
     "render",

@@ -17,6 +17,7 @@ __all__ = [
     "METRIC",
     "Style",
     "Text",
+    "in_languages",
     "listed",
     "quantity",
     "render",
@@ -67,23 +68,39 @@ def say(key: str, **values: object) -> Text:
     return Text(key, tuple(values.items()))
 
 
+_LIST = ""
+_ONE_A_LANGUAGE = "|"
+"""Keys that no area can have, for the two texts that stand in no catalogue."""
+
+
+def in_languages(**words: str) -> Text:
+    """Words that are data and known by language, as the name of a species: ``en`` and ``de``."""
+    return Text(_ONE_A_LANGUAGE, tuple(words.items()))
+
+
 def listed(texts: Iterable[object], between: str = ", ") -> Text:
     """Join sentences or words into one, as a list."""
-    return Text("", (("between", between), *((str(i), text) for i, text in enumerate(texts))))
+    return Text(_LIST, (("between", between), *((str(i), text) for i, text in enumerate(texts))))
+
+
+_DEGREE = "\N{DEGREE SIGN}"
 
 
 @dataclass(frozen=True, slots=True)
 class _Unit:
     factor: float
-    digits: int
+    digits: int | None
     unit: str
     offset: float = 0.0
 
     def write(self, value: float) -> str:
-        number = f"{value * self.factor + self.offset:.{self.digits}f}"
+        inside = value * self.factor + self.offset
+        number = f"{inside:.6g}" if self.digits is None else f"{inside:.{self.digits}f}"
         if number.strip("-0.") == "":
             number = number.lstrip("-")
-        return f"{number} {self.unit}".rstrip()
+        # A degree of angle stands close to its figure, every other unit apart.
+        between = "" if self.unit in ("", _DEGREE) else " "
+        return f"{number}{between}{self.unit}"
 
 
 _METRIC_KINDS = {
@@ -115,7 +132,7 @@ _IMPERIAL_KINDS = {
     "volume": _Unit(1.0 / units.M_PER_FT**3, 0, "ft\N{SUPERSCRIPT THREE}"),
 }
 _COMMON_KINDS = {
-    "angle": _Unit(1.0 / units.RAD_PER_DEG, 0, "\N{DEGREE SIGN}"),
+    "angle": _Unit(1.0 / units.RAD_PER_DEG, 0, _DEGREE),
     "energy": _Unit(1.0 / units.J_PER_WH, 0, "Wh"),
     "percent": _Unit(100.0, 0, "%"),
     "percent1": _Unit(100.0, 1, "%"),
@@ -124,6 +141,8 @@ _COMMON_KINDS = {
     "n0": _Unit(1.0, 0, ""),
     "n1": _Unit(1.0, 1, ""),
     "n2": _Unit(1.0, 2, ""),
+    "plain": _Unit(1.0, None, ""),
+    "size": _Unit(1000.0, None, "mm"),
 }
 _FORCE_KINDS: dict[str, _Unit] = {
     "kN": _Unit(1e-3, 0, "kN"),
@@ -210,7 +229,9 @@ def render(text: Text | str, style: Style = METRIC) -> str:
     if isinstance(text, str):
         return text
     values = dict(text.values)
-    if text.key == "":
+    if text.key == _ONE_A_LANGUAGE:
+        return str(values[style.language])
+    if text.key == _LIST:
         between = str(values.pop("between"))
         return between.join(_plain(value, style) for value in values.values())
     return _Writer(style).vformat(catalogue(style.language)[text.key], (), values)
