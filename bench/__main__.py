@@ -25,8 +25,8 @@ def run_module(name: str, small: bool) -> list[Timing]:
 
 def line(timing: Timing) -> str:
     """One timing as a line of text."""
-    text = f"{timing.name:<44} {timing.seconds * 1000.0:10.3f} ms"
-    return f"{text}  {timing.ratio:6.1f} x {timing.against}" if timing.against else text
+    text = f"{timing.name:<52} {timing.seconds * 1000.0:9.3f} ms"
+    return f"{text} {timing.ratio:7.3g} x as fast as {timing.against}" if timing.against else text
 
 
 def main() -> None:

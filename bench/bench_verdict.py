@@ -3,13 +3,12 @@
 from dataclasses import replace
 
 from bench.example_trees import example_tree, example_trees, van_of_five
-from bench.timing import Timing, best_seconds
-
+from bench.timing import Timing, best_of_both
 from fellwright.physics.point_sets import sobol_integers
 from fellwright.planning.chance import draw_points
 from fellwright.planning.judge_device import DeviceOutcome
-from fellwright.planning.tip import Options, Plan, plan_tip
-from fellwright.records.kit import Kit
+from fellwright.planning.plan import Options, Plan
+from fellwright.planning.tip import plan_tip
 from fellwright.records.tree import Tree
 
 DRAWS = 1024
@@ -26,11 +25,6 @@ def multiply_adds(count: int) -> float:
     return total
 
 
-def reference_seconds(repeats: int) -> float:
-    """Seconds of a million multiply-adds in this process, now."""
-    return best_seconds(lambda: multiply_adds(MULTIPLY_ADDS), repeats)
-
-
 def driven(plan: Plan) -> list[DeviceOutcome]:
     """Devices that were drawn, not ruled out beforehand."""
     assert plan.outcome is not None
@@ -45,21 +39,21 @@ def run(small: bool) -> list[Timing]:
     tree = example_tree()
     gusty = replace(tree, day=replace(tree.day, gust_m_s=5.0))
     assert len(driven(plan_tip(tree, kit, options))) == 5
-    against = reference_seconds(repeats)
 
-    def timing(name: str, tree: Tree, kit: Kit, *, anew: bool = False) -> Timing:
+    def timing(name: str, tree: Tree, *, anew: bool = False) -> Timing:
         def call() -> None:
             if anew:
                 draw_points.cache_clear()
                 sobol_integers.cache_clear()
             plan_tip(tree, kit, options)
 
-        return Timing(name, best_seconds(call, repeats), REFERENCE, against)
+        seconds, against = best_of_both(call, lambda: multiply_adds(MULTIPLY_ADDS), repeats)
+        return Timing(name, seconds, REFERENCE, against)
 
-    everyone = [timing("bare verdict, slowest example", each, kit) for each in example_trees()]
+    everyone = [timing("bare verdict, slowest of the examples", each) for each in example_trees()]
     return [
-        timing("bare verdict, 1,024 draws, 5 devices", tree, kit),
-        timing("the same, calm and a gust", gusty, kit),
-        timing("the same, the points drawn anew", tree, kit, anew=True),
+        timing("bare verdict, 1,024 draws, 5 devices", tree),
+        timing("the same, calm and a gust", gusty),
+        timing("the same, the points drawn anew", tree, anew=True),
         max(everyone, key=lambda each: each.seconds),
     ]

@@ -14,7 +14,7 @@ from fellwright.api import answer
 ROOT = Path(__file__).parents[2]
 SCHEMA = json.loads(files("fellwright.api").joinpath("schemas/tip.json").read_text("utf-8"))
 KIT = tomllib.loads((ROOT / "examples" / "van-2.toml").read_text("utf-8"))
-TREES = sorted(path for path in (ROOT / "examples").glob("*.toml") if path.name != "van-2.toml")
+TREES = sorted(path for path in (ROOT / "examples").glob("*.toml") if "van-" not in path.name)
 BASE = tomllib.loads((ROOT / "examples" / "harrowlees-11.toml").read_text("utf-8"))
 
 CHANGES: dict[str, dict[str, dict[str, Any]]] = {

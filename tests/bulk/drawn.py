@@ -5,7 +5,15 @@ import random
 from typing import Any
 
 from fellwright.planning.chance import Points, draw_points
-from fellwright.planning.device_draw import BLOWS, SCREW, DeviceDraw, DeviceFigures, draw_device
+from fellwright.planning.device_draw import (
+    BLOWS,
+    CONE,
+    RAM,
+    SCREW,
+    DeviceDraw,
+    DeviceFigures,
+    draw_device,
+)
 from fellwright.planning.need import Need, Situation, draw_need
 
 
@@ -70,9 +78,9 @@ def random_situation(seed: int) -> Situation:
 
 
 def random_device(seed: int) -> DeviceFigures:
-    """Any screw-driven device, by thread or by efficiency, or any driven wedge, rated or not."""
+    """Any device: screw by thread or by efficiency, cone, ram, driven wedge rated or not."""
     rng = random.Random(seed)
-    drive = rng.choice([SCREW, SCREW, BLOWS])
+    drive = rng.choice([SCREW, SCREW, BLOWS, BLOWS, CONE, RAM])
     everything: dict[str, Any] = {
         "drive": drive,
         "rated_n": rng.choice([math.inf, rng.uniform(2e4, 3e5)]) if drive == BLOWS else 1e5,
@@ -107,6 +115,12 @@ def random_device(seed: int) -> DeviceFigures:
         "blow_span": 5.0,
         "stiffness_low_log": math.log(2e6),
         "stiffness_span_log": math.log(10.0),
+        "cone_radius_m": rng.uniform(0.02, 0.05),
+        "cone_pitch_m": rng.uniform(0.004, 0.012),
+        "hold_low_n": rng.uniform(1e4, 5e4),
+        "hold_span_n": 3e4,
+        "hold_cv": 0.15,
+        "pump_n": rng.uniform(5e4, 3e5),
     }
     return DeviceFigures(**everything)
 

@@ -18,26 +18,30 @@ from tests.bulk.drawn import (
 )
 
 from fellwright.bulk.draws import (
+    NEED_ROW,
     CompiledDrawing,
     CompiledDrawn,
+    as_floats,
     draw_devices_compiled,
     draw_needs_compiled,
+    draw_pairs_compiled,
+    points_array,
 )
-from fellwright.planning.device_draw import DeviceDraw
+from fellwright.planning.device_draw import DeviceDraw, draw_pair
 from fellwright.planning.drawn import PlainlyDrawn, draw_plainly
 from fellwright.planning.need import Need
 
 if TYPE_CHECKING:
-    from fellwright.bulk.draws import Floats
+    from fellwright.bulk.draws import Rows
 
 SAME = 1e-12
 SEEDS = range(0, 400, 20)
 
 
-def assert_same(compiled: Floats, plain: list[Need] | list[DeviceDraw]) -> None:
-    expected = np.array(plain, dtype=np.float64).T
+def assert_same(compiled: Rows, plain: list[Need] | list[DeviceDraw]) -> None:
+    expected = np.array(plain, dtype=np.float64)
     assert np.isfinite(expected).all(), "a random draw must lie within the engine's range"
-    assert (np.abs(compiled - expected) <= SAME * np.abs(expected)).all()
+    assert (np.abs(as_floats(compiled) - expected) <= SAME * np.abs(expected)).all()
 
 
 # Twenty situations and devices a test: 400 in all, 64 draws each.
@@ -45,15 +49,30 @@ def assert_same(compiled: Floats, plain: list[Need] | list[DeviceDraw]) -> None:
 def test_compiled_draws_are_the_plain_ones(first: int) -> None:
     for seed in range(first, first + 20):
         drawn = points(seed)
-        array = np.array(drawn)
+        array = points_array(drawn)
         gust = float(seed % 2)
         situation, figures = random_situation(seed), random_device(seed)
         needs = plain_needs(drawn, situation, gust)
         assert_same(draw_needs_compiled(array, situation, gust), needs)
-        exact = np.array(needs).T
+        exact = np.array(needs, dtype=NEED_ROW)
         assert_same(
             draw_devices_compiled(array, exact, figures), plain_devices(drawn, needs, figures)
         )
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_compiled_pairs_are_the_plain_ones(seed: int) -> None:
+    drawn, situation = points(seed), random_situation(seed)
+    first, second = random_device(seed), random_device(seed + 1000)
+    needs = plain_needs(drawn, situation, 1.0)
+    exact = np.array(needs, dtype=NEED_ROW)
+    found = draw_pairs_compiled(points_array(drawn), exact, first, second, 0.8)
+    pairs = [draw_pair(u, n, first, second, 0.8) for u, n in zip(drawn, needs, strict=True)]
+    assert_same(found, pairs)
+    tally = CompiledDrawing()(drawn, situation, 1.0).pair(first, second, 0.8)
+    plainly = draw_plainly(drawn, situation, 1.0).pair(first, second, 0.8)
+    assert tally.shares == plainly.shares
+    assert tally.available_n == pytest.approx(plainly.available_n, rel=SAME, abs=0.0)
 
 
 def test_random_draws_reach_every_branch_that_matters() -> None:
@@ -75,15 +94,15 @@ def test_compiled_summaries_are_the_plain_ones(seed: int) -> None:
         assert getattr(found.tree(), name) == pytest.approx(expected, rel=SAME, abs=0.0)
     assert found.need().push_p75_n == pytest.approx(plain.need().push_p75_n, rel=SAME, abs=0.0)
     assert found.need().let_go_lift_m == pytest.approx(plain.need().let_go_lift_m, rel=SAME)
-    expected, tally = plain.device(figures), found.device(figures)
-    assert tally.shares == expected.shares
-    assert tally.joint_share == expected.joint_share
+    plainly, tally = plain.device(figures), found.device(figures)
+    assert tally.shares == plainly.shares
+    assert tally.joint_share == plainly.joint_share
     for name in ("usable_lift_m", "available_n", "drive_n", "bearing_n", "room_m"):
-        assert getattr(tally, name) == pytest.approx(getattr(expected, name), rel=SAME, abs=0.0)
+        assert getattr(tally, name) == pytest.approx(getattr(plainly, name), rel=SAME, abs=0.0)
 
 
 def test_whole_numbers_are_taken_as_floats() -> None:
-    array = np.array(points(1))
+    array = points_array(points(1))
     situation = random_situation(1)
     whole = draw_needs_compiled(array, situation._replace(wall_m=0, frost_ratio=1), 0)
     floats = draw_needs_compiled(array, situation._replace(wall_m=0.0, frost_ratio=1.0), 0.0)

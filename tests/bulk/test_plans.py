@@ -11,7 +11,8 @@ from hypothesis import given
 from tests.plans.cases import EXAMPLES, QUICK, Case, cases, example, van
 
 from fellwright.bulk.plans import plan_many
-from fellwright.planning.tip import Options, Plan, plan_tip
+from fellwright.planning.plan import Options, Plan
+from fellwright.planning.tip import plan_tip
 
 NAMES = sorted(path.stem for path in EXAMPLES.glob("*.toml") if not path.stem.startswith("van"))
 

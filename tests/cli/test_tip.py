@@ -4,13 +4,12 @@ import json
 from pathlib import Path
 
 import pytest
-
 from tests.cli.running import run
 
 ROOT = Path(__file__).parents[2]
 KIT = str(ROOT / "examples" / "van-2.toml")
 TREE = str(ROOT / "examples" / "harrowlees-11.toml")
-TREES = sorted(path for path in (ROOT / "examples").glob("*.toml") if path.name != "van-2.toml")
+TREES = sorted(path for path in (ROOT / "examples").glob("*.toml") if "van-" not in path.name)
 
 
 @pytest.mark.parametrize("path", TREES, ids=lambda path: path.stem)
@@ -45,7 +44,7 @@ def test_json_is_one_answer_for_a_tree_and_a_list_for_a_table(
     assert one["tree"] == "Harrowlees 11"
     table = str(ROOT / "examples" / "trees.csv")
     many = json.loads(run(capsys, "tip", table, "--kit", KIT, "--json", "--draws", "64").out)
-    assert [answer["tree"] for answer in many][0] == "Harrowlees 11"
+    assert many[0]["tree"] == "Harrowlees 11"
     assert len(many) == len((ROOT / "examples" / "trees.csv").read_text().splitlines()) - 1
 
 

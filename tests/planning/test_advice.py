@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from fellwright.planning.plan import Options, Plan
 from fellwright.planning.reasons import boldness
-from fellwright.planning.tip import Options, Plan, plan_tip
+from fellwright.planning.tip import plan_tip
 from fellwright.planning.why import FIGURES, explain
 from fellwright.records.kit import Kit
 from fellwright.records.loader import read_kit, read_tree

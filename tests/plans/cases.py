@@ -7,7 +7,8 @@ from pathlib import Path
 
 from hypothesis import strategies as st
 
-from fellwright.planning.tip import Options, Plan, plan_tip
+from fellwright.planning.plan import Options, Plan
+from fellwright.planning.tip import plan_tip
 from fellwright.records.kit import Device, Kit
 from fellwright.records.loader import read_kit, read_tree
 from fellwright.records.tree import Cut, Day, LeanReading, Look, Tree
@@ -75,6 +76,7 @@ def trees(draw: st.DrawFn, *, method: bool = True) -> Tree:
     offset = draw(st.floats(0.0, 1.5))
     around = draw(st.sampled_from([180.0, 180.0, 180.0, 160.0, 205.0, 250.0, 100.0, 20.0, 0.0]))
     hinge = draw(st.none() | st.floats(0.07, 0.13).map(lambda share: round(10.0 * share * stump)))
+    how = draw(st.sampled_from([PLUMB, PLUMB, "eye"]))
     methods = [None, None, "half and half", "hinge first", "normal back cut"]
     wind = draw(st.sampled_from([None, 0.0, 0.0, 60.0, 90.0, 180.0, 270.0]))
     return Tree(
@@ -87,7 +89,7 @@ def trees(draw: st.DrawFn, *, method: bool = True) -> Tree:
         stump_diameter_cm=stump,
         cut_height_cm=30.0,
         flare="trimmed",
-        lean=(LeanReading(offset, (lay + around) % 360.0, "balance", PLUMB),),
+        lean=(LeanReading(offset, (lay + around) % 360.0, "balance", how),),
         look=CLEAR,
         cut=Cut(
             lay_deg=lay,
@@ -106,20 +108,21 @@ def trees(draw: st.DrawFn, *, method: bool = True) -> Tree:
 
 @st.composite
 def vans(draw: st.DrawFn) -> Kit:
-    """Draw a van: some of the complete one's devices, each with a grease of its own."""
+    """Draw a van: some of the complete one's devices, or none, each greased in its own way."""
     whole = van()
     names = [device.name for device in whole.devices]
-    kept = draw(st.lists(st.sampled_from(names), min_size=1, unique=True) | st.just(names))
+    kept = draw(st.lists(st.sampled_from(names), unique=True) | st.just(names))
 
-    def greased(device: Device) -> Device:
+    def varied(device: Device) -> Device:
         if device.kind == "hand wedge":
-            return device
+            angle = draw(st.none() | st.floats(3.0, 14.0))
+            return replace(device, angle_deg=angle, rated_t=draw(st.sampled_from([None, 4.0])))
         return replace(device, grease=draw(st.sampled_from(["greased", "greased", "half", "dry"])))
 
     ropes = draw(st.sampled_from([0, 1, 1, 2]))
     return replace(
         whole,
-        devices=tuple(greased(d) for d in whole.devices if d.name in kept),
+        devices=tuple(varied(d) for d in whole.devices if d.name in kept),
         ropes=tuple(replace(whole.ropes[0], name=f"Rope set {i + 1}") for i in range(ropes)),
     )
 

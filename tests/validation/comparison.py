@@ -149,7 +149,7 @@ def _is_inside(model: Model, pair: Pair) -> bool:
 
 
 def spread_within_percent(groups: Iterable[Sequence[Pair]]) -> float:
-    """Spread of single pairs about the mean of their own group, pooled over groups of two or more."""
+    """Spread of single pairs about the mean of their own group, pooled over the groups."""
     squares, freedom = 0.0, 0
     for pairs in groups:
         logs = [pair.log_ratio for pair in pairs]

@@ -25,6 +25,7 @@ RULE_SOURCE = "13 rows of the wedging table [OSHA-eTool]"
 HALE_SOURCE = "regression for closed conifer stands [Hale-2015]"
 RULE_HEIGHT_M = 25.0
 STEADY_LEAN_ERROR_M = 0.01
+DRAWS = 256
 CUT_CM = 30.0
 GRID_SPECIES = ("norway_spruce", "sitka_spruce", "scots_pine", "douglas_fir")
 GRID_SIZES = ((20.0, 18.0), (35.0, 27.0), (50.0, 32.0))
@@ -91,7 +92,7 @@ def _let_go_mm(segments: int, lean_ft: float) -> float:
         "cut": {"lay_deg": 0},
         "day": {"gust_m_s": 0},
     }
-    response = answer("tip", {"tree": tree, "kit": {}})
+    response = answer("tip", {"tree": tree, "kit": {}, "draws": DRAWS, "bare": True})
     lift = response["lift_mm"]
     assert isinstance(lift, dict)
     return float(lift["let_go"]["p50"])

@@ -31,6 +31,7 @@ __all__ = ["balance_heights", "dry_masses", "green_masses", "weighed_eucalypts"]
 JENKINS_ERROR = 0.25
 """As the docstring of the formula says."""
 MASS_ERROR = bands.MASS_RATIO
+LEAST_TREES = 10
 BALANCE_ERROR = bands.BALANCE_RATIO
 BALANCE_BAND = (0.36, 0.42)
 CAREFUL_BAND = (0.33, 0.45)
@@ -42,6 +43,7 @@ WIND_MODEL = {
     "Scots pine": "scots_pine",
     "Douglas fir": "douglas_fir",
     "European larch": "european_larch",
+    "Maritime pine": "maritime_pine",
     "Birch": "birch",
     "Beech": "beech",
     "Oak": "oak",
@@ -82,8 +84,10 @@ def _jenkins(folder: Folder, trees: list[MassTree]) -> Iterator[Comparison]:
         by_group[group].append(Pair(tree.label, model, tree.above_ground_kg))
     every = [pair for pairs in by_group.values() for pair in pairs]
     named = Model("Dry mass, Jenkins, all groups", SOURCE, JENKINS_ERROR)
-    note = f"{left_out:,} trees are left out: of no one group, or of the group that takes the "
+    note = (
+        f"{left_out:,} trees are left out: of no one group, or of the group that takes the "
         "root-collar diameter, which the data lack."
+    )
     yield compare(named, every, note if every else "")
     for group in sorted(by_group, key=int):
         name = coefficients[group][0]
@@ -110,7 +114,7 @@ def _inventory_groups(folder: Folder) -> Mapping[str, str]:
 def _own_dry_mass(trees: list[MassTree]) -> Iterator[Comparison]:
     whole: dict[str, list[Pair]] = defaultdict(list)
     studies: dict[str, list[Pair]] = defaultdict(list)
-    stems: list[Pair] = []
+    stems: dict[str, list[Pair]] = defaultdict(list)
     for tree in trees:
         key = our_species(tree.name)
         if key is None:
@@ -119,13 +123,13 @@ def _own_dry_mass(trees: list[MassTree]) -> Iterator[Comparison]:
         pair = Pair(tree.label, model, tree.above_ground_kg)
         whole[key].append(pair)
         studies[f"{key}, {tree.study}"].append(pair)
-        if tree.crown_kg is not None and tree.crown_kg < tree.above_ground_kg:
+        if tree.crown_kg is not None:
             stem = model * (1.0 - species(key).crown_share.median_dry)
-            stems.append(Pair(tree.label, stem, tree.above_ground_kg - tree.crown_kg))
+            stems[key].append(Pair(tree.label, stem, tree.above_ground_kg - tree.crown_kg))
     every = [pair for pairs in whole.values() for pair in pairs]
     yield compare(
         Model("Dry mass of the stem, engine's volume and density", SOURCE, MASS_ERROR),
-        stems,
+        [pair for pairs in stems.values() for pair in pairs],
         "Stem is all above ground less branches and foliage.",
     )
     yield compare(
@@ -136,11 +140,12 @@ def _own_dry_mass(trees: list[MassTree]) -> Iterator[Comparison]:
         if every
         else "",
     )
-    for key, pairs in whole.items():
-        yield compare(
-            Model(f"Dry mass above ground, engine: as {species(key).name}", SOURCE, MASS_ERROR, is_part=True),
-            pairs,
-        )
+    for title, parts in (("of the stem", stems), ("above ground", whole)):
+        for key, pairs in sorted(parts.items()):
+            if len(pairs) < LEAST_TREES:
+                continue
+            name = f"Dry mass {title}, engine: as {species(key).name}"
+            yield compare(Model(name, SOURCE, MASS_ERROR, is_part=True), pairs)
 
 
 def weighed_eucalypts() -> Comparison:
@@ -232,8 +237,8 @@ def balance_heights(folder: Folder) -> list[Comparison]:
         if key and dbh and height and ratio:
             model = whole_tree(key, dbh, height).balance_height_m / height
             pairs.append(Pair(f"{row['species']} {dbh:g} cm, {height:g} m", model, ratio))
-    model = Model("Balance height over tree height", WIND_MODEL_SOURCE, BALANCE_ERROR)
-    return [compare(model, pairs, _balance_note(pairs))]
+    named = Model("Balance height over tree height", WIND_MODEL_SOURCE, BALANCE_ERROR)
+    return [compare(named, pairs, _balance_note(pairs))]
 
 
 def _balance_note(pairs: list[Pair]) -> str:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from fellwright.physics.green_mass import over_bark_density_kg_per_m3
 from fellwright.planning import limits
 from fellwright.planning.tree_model import TreeModel, build_tree_model, stem_volume_and_centre
 from fellwright.records.tree import Tree
-from fellwright.tables import Species, species_by_key
+from fellwright.tables import Species, all_species, species_by_key
 
 __all__ = [
     "dry_density_kg_per_m3",
@@ -16,6 +17,7 @@ __all__ = [
     "form_height_m",
     "in_the_range_of_a_plan",
     "species",
+    "species_of_latin",
     "stem_centroid_ratio",
     "stem_volume_m3",
     "whole_tree",
@@ -25,6 +27,23 @@ __all__ = [
 def species(key: str) -> Species:
     """Species or density class of a key."""
     return species_by_key()[key]
+
+
+def species_of_latin(name: str) -> Species | None:
+    """Species whose scientific name this is; an author behind it does not count."""
+    wanted = " ".join(name.split()[:2])
+    for wood in all_species():
+        if wanted in _latin_names(wood.latin):
+            return wood
+    return None
+
+
+def _latin_names(latin: str) -> Iterator[str]:
+    """'Quercus robur, Q. petraea' names two species."""
+    first_genus = latin.split(maxsplit=1)[0]
+    for part in latin.split(","):
+        words = part.split()
+        yield " ".join([first_genus if words[0].endswith(".") else words[0], *words[1:]])
 
 
 def in_the_range_of_a_plan(dbh_cm: float, height_m: float) -> bool:

@@ -7,16 +7,16 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from tests.validation.folder import Folder, Row, number
-from tests.validation.standing_trees import in_the_range_of_a_plan
+from tests.validation.standing_trees import in_the_range_of_a_plan, species_of_latin
 
 __all__ = [
     "CROWN_FILE",
     "GENERA",
     "MASS_FILE",
-    "OWN_SPECIES",
     "SOURCE",
     "MassTree",
     "binomial",
+    "contradictory_studies",
     "filled",
     "genus",
     "heights",
@@ -27,7 +27,9 @@ __all__ = [
 SOURCE = "felled trees of the open biomass database [BAAD-2015]"
 MASS_FILE = "tree/baad_dbh5_mass.csv"
 CROWN_FILE = "tree/baad_crown.csv"
-# Genus to the species of ours that stands for it; pines only where the species itself is ours.
+MASS_COLUMNS = ("studyName", "species", "d.bh", "h.t", "m.so", "m.br", "m.lf")
+# Genus to the species of ours that stands for it where the tree's own species is not in the tables.
+# Pines differ too much in form for that.
 GENERA = {
     "Picea": "norway_spruce",
     "Abies": "silver_fir",
@@ -41,7 +43,6 @@ GENERA = {
     "Populus": "aspen",
     "Prunus": "black_cherry",
 }
-OWN_SPECIES = {"Pinus sylvestris": "scots_pine", "Pinus taeda": "loblolly_pine"}
 
 
 class MassTree(NamedTuple):
@@ -65,7 +66,7 @@ class MassTree(NamedTuple):
 
 def genus(name: str) -> str:
     """First word of a scientific name."""
-    return name.split()[0]
+    return name.split(maxsplit=1)[0]
 
 
 def binomial(name: str) -> str:
@@ -75,17 +76,36 @@ def binomial(name: str) -> str:
 
 def our_species(name: str) -> str | None:
     """Key of the species of ours that stands for a scientific name."""
-    return OWN_SPECIES.get(binomial(name)) or GENERA.get(genus(name))
+    own = species_of_latin(name)
+    return GENERA.get(genus(name)) if own is None else own.key
 
 
 def mass_trees(folder: Folder) -> list[MassTree]:
-    """Weighed trees within the range of a plan."""
-    columns = ("studyName", "species", "d.bh", "h.t", "m.so", "m.br", "m.lf")
+    """Weighed trees within the range of a plan, without crowns that contradict the whole."""
+    every = [tree for row in folder.read(MASS_FILE, MASS_COLUMNS) if (tree := _mass_tree(row))]
+    doubtful = _contradictory(every)
     return [
-        tree
-        for row in folder.read(MASS_FILE, columns)
-        if (tree := _mass_tree(row)) and in_the_range_of_a_plan(tree.dbh_cm, tree.height_m)
+        tree._replace(crown_kg=None) if tree.study in doubtful else tree
+        for tree in every
+        if in_the_range_of_a_plan(tree.dbh_cm, tree.height_m)
     ]
+
+
+def contradictory_studies(folder: Folder) -> list[str]:
+    """Studies in which branches and foliage of some tree weigh as much as the whole or more.
+
+    Their branches are then no part of their whole, and nobody can say in which rows.
+    """
+    rows = folder.read(MASS_FILE, MASS_COLUMNS)
+    return sorted(_contradictory([tree for row in rows if (tree := _mass_tree(row))]))
+
+
+def _contradictory(trees: Iterable[MassTree]) -> set[str]:
+    return {
+        tree.study
+        for tree in trees
+        if tree.crown_kg is not None and tree.crown_kg >= tree.above_ground_kg
+    }
 
 
 def _mass_tree(row: Row) -> MassTree | None:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from tests.validation.comparison import Comparison, Model, Pair, compare
 from tests.validation.folder import Folder, Row, number
+from tests.validation.standing_trees import species_of_latin
 
 from fellwright.tables import (
     STRENGTH_PROPERTIES,
@@ -100,7 +101,7 @@ def _second_transcription(rows: Sequence[Row]) -> Comparison:
     columns = {**RECALLED_COLUMNS, "shear": "shear_parallel_green_mpa"}
     pairs = []
     for row in rows:
-        wood = _same_species(row) if row["recommended"] == "yes" else None
+        wood = species_of_latin(row["scientific_name"]) if row["recommended"] == "yes" else None
         if wood is None or row["record_id"] == "douglas-fir-interior-north":
             continue
         for prop, column in columns.items():
@@ -114,20 +115,6 @@ def _second_transcription(rows: Sequence[Row]) -> Comparison:
         "European rows are inferred from density on both sides. Where one species of ours stands "
         "for two, both are compared with it.",
     )
-
-
-def _same_species(row: Row) -> Species | None:
-    name = row["scientific_name"]
-    spelled = {latin.strip(): wood for wood in all_species() for latin in _latin_names(wood.latin)}
-    return spelled.get(name)
-
-
-def _latin_names(latin: str) -> Iterator[str]:
-    """'Quercus robur, Q. petraea' names two species."""
-    first_genus = latin.split()[0]
-    for part in latin.split(","):
-        words = part.split()
-        yield " ".join([first_genus if words[0].endswith(".") else words[0], *words[1:]])
 
 
 def _regressions(rows: Sequence[Row]) -> Iterator[Comparison]:
@@ -153,7 +140,11 @@ def _regressions(rows: Sequence[Row]) -> Iterator[Comparison]:
 def _recalled(rows: Sequence[Row]) -> Iterator[Comparison]:
     by_property: dict[str, list[Pair]] = defaultdict(list)
     for row in rows:
-        wood = _same_species(row) if row["record_id"].endswith("__recalled") else None
+        wood = (
+            species_of_latin(row["scientific_name"])
+            if row["record_id"].endswith("__recalled")
+            else None
+        )
         if wood is None:
             continue
         for prop, column in RECALLED_COLUMNS.items():
@@ -176,7 +167,7 @@ def _densities(rows: Sequence[Row]) -> Comparison:
     """Two versions of the global database; the table took one value."""
     pairs = []
     for row in rows:
-        wood = _same_species(row) if row["recommended"] == "yes" else None
+        wood = species_of_latin(row["scientific_name"]) if row["recommended"] == "yes" else None
         gravity = number(row, "basic_sg_gwdd2_mean") if "basic_sg_gwdd2_mean" in row else None
         if wood is not None and gravity:
             label = row["record_id"].removesuffix("__derived")

@@ -9,9 +9,11 @@ from fellwright.api.door import (
     style_from,
     with_lay,
 )
+from fellwright.planning.plan import Options
 
 __all__ = [
     "FIGURE_NAMES",
+    "Options",
     "answer",
     "answer_read",
     "answer_why",

@@ -7,11 +7,13 @@ from fellwright.api.tip_response import mark_response, tip_response
 from fellwright.api.why_response import why_response
 from fellwright.errors import BadInput, Fault
 from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT
-from fellwright.planning.tip import Options, Plan, plan_tip
+from fellwright.planning.plan import Options, Plan
+from fellwright.planning.tip import plan_tip
 from fellwright.planning.why import FIGURES, explain
 from fellwright.records.kit import Kit
 from fellwright.records.loader import read_kit, read_tree
 from fellwright.records.tree import Tree
+from fellwright.tables.profiles import profile_from
 from fellwright.words import LANGUAGES, METRIC, Style
 
 __all__ = [
@@ -39,7 +41,7 @@ def answer(question: str, request: Mapping[str, object]) -> dict[str, object]:
         ``tip`` or ``mark``.
     request : mapping
         ``tree`` and ``kit`` as in their files; optional ``lay_deg``, ``draws``,
-        ``seed``, ``bare``, ``language``, ``force``, ``imperial``.
+        ``seed``, ``bare``, ``profile``, ``language``, ``force``, ``imperial``.
 
     Returns
     -------
@@ -249,7 +251,8 @@ def options_from(request: Mapping[str, object]) -> Options:
     assert isinstance(draws, int)
     assert isinstance(seed, int)
     assert isinstance(bare, bool)
-    return Options(draws, seed, bare)
+    named = request.get("profile")
+    return Options(draws, seed, bare, None if named is None else profile_from(named))
 
 
 def style_from(request: Mapping[str, object]) -> Style:

@@ -3,7 +3,8 @@
 import math
 from collections.abc import Iterable
 
-from fellwright.planning import bands, limits
+from fellwright.api.practice_response import practice_response
+from fellwright.planning import bands
 from fellwright.planning.cautions import warn
 from fellwright.planning.chance import Doubt
 from fellwright.planning.envelope import Envelope
@@ -13,8 +14,9 @@ from fellwright.planning.judge_tree import TreeFigures
 from fellwright.planning.line import TONNE_N, LineNeed
 from fellwright.planning.marks import Marks, Turns
 from fellwright.planning.measure_next import JSON_UNITS
+from fellwright.planning.plan import Plan
+from fellwright.planning.practice import check_practice
 from fellwright.planning.reasons import Reason
-from fellwright.planning.tip import Plan
 from fellwright.words import METRIC, Style, render, say
 
 __all__ = ["SCHEMA", "mark_response", "tip_response"]
@@ -77,6 +79,8 @@ def tip_response(plan: Plan, style: Style = METRIC) -> dict[str, object]:
         "helps": [_help(help_, style) for help_ in plan.helps],
         "envelope": _envelope(plan.envelope, style),
         "cautions": _reasons(plan.cautions or (warn("local_law"),), style),
+        "profile": None if plan.options.profile is None else plan.options.profile.name,
+        "practice": _practice(plan, style),
         "assumed": [
             {
                 "name": render(a.name, style),
@@ -123,8 +127,18 @@ def mark_response(plan: Plan, style: Style = METRIC) -> dict[str, object]:
         "line",
         "measure_next",
         "cautions",
+        "profile",
+        "practice",
     )
     return {"schema": MARK_SCHEMA, **{key: whole[key] for key in keys}}
+
+
+def _practice(plan: Plan, style: Style) -> list[dict[str, object]]:
+    """Rules of the practice profile held against the plan."""
+    profile = plan.options.profile
+    if profile is None or plan.cut is None:
+        return []
+    return practice_response(check_practice(plan, profile), style)
 
 
 def _round(value: float | None, digits: int) -> float | None:
@@ -202,7 +216,7 @@ def _notch(plan: Plan) -> dict[str, object] | None:
     return {
         "share": _round(plan.cut.notch_share, 3),
         "depth_mm": _round(plan.marks.notch_depth_mm, 0),
-        "opening_deg": limits.NOTCH_OPENING_DEG.value,
+        "opening_deg": _round(math.degrees(plan.cut.opening_rad), 0),
         "height_mm": _round(plan.marks.notch_height_mm, 0),
         "proposed": plan.cut.notch_is_proposed,
     }

@@ -1,68 +1,102 @@
-"""Draws of trees and devices, compiled: the kernels of ``planning`` in a loop over the points."""
+"""Draws of trees and devices, compiled: the kernels of ``planning`` in a loop over the points.
+
+Points, needs and devices are structured arrays with the fields of their records. A kernel reads its
+arguments by name only, so an array's row serves it as well as a NamedTuple, and eight times faster
+than building one.
+"""
 
 from collections.abc import Sequence
 from dataclasses import fields
 from functools import cached_property
-from typing import Any, TypeVar, cast
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
-from numba.np.unsafe import ndarray as numba_arrays
 
 from fellwright.bulk.twin import compiled
+from fellwright.kernel import kernel
 from fellwright.physics.reliability import quantile
 from fellwright.planning.chance import Doubt, Points
-from fellwright.planning.device_draw import DeviceDraw, DeviceFigures, draw_device
+from fellwright.planning.device_draw import DeviceDraw, DeviceFigures, draw_device, draw_pair
 from fellwright.planning.drawn import Drawn, PlainlyDrawn, draw_plainly
 from fellwright.planning.judge_device import DeviceTally, NeedSummary
 from fellwright.planning.judge_tree import TreeFigures
 from fellwright.planning.limits import TIGHT_PUSH_SHARE
 from fellwright.planning.need import Need, Situation, draw_need
 
-__all__ = ["CompiledDrawing", "draw_devices_compiled", "draw_needs_compiled"]
+__all__ = [
+    "CompiledDrawing",
+    "draw_devices_compiled",
+    "draw_needs_compiled",
+    "draw_pairs_compiled",
+    "points_array",
+]
 
+Rows = npt.NDArray[np.void]
 Floats = npt.NDArray[np.float64]
-Record = TypeVar("Record", Situation, DeviceFigures)
-
-to_fixed_tuple: Any = numba_arrays.to_fixed_tuple
-POINT_WIDTH = len(Points._fields)
-NEED_WIDTH = len(Need._fields)
-DEVICE_WIDTH = len(DeviceDraw._fields)
 
 
-def needs_loop(points: Floats, situation: Situation, gust_share: float, out: Floats) -> None:
-    """Fill ``out``, shape (fields of Need, draws), from points of shape (draws, fields)."""
+def row_type(names: Sequence[str]) -> np.dtype[np.void]:
+    """Type of a row with a float under each name."""
+    return np.dtype([(name, np.float64) for name in names])
+
+
+POINT_ROW = row_type(Points._fields)
+SITUATION_ROW = row_type(Situation._fields)
+NEED_ROW = row_type(Need._fields)
+FIGURES_ROW = row_type(DeviceFigures._fields)
+DEVICE_ROW = row_type(DeviceDraw._fields)
+
+
+def needs_loop(points: Any, situation: Any, gust_share: float, out: Floats) -> None:
+    """Fill ``out``, shape (draws, fields of Need); the situation is the one row of an array."""
+    s = situation[0]
     for i in range(points.shape[0]):
-        u = Points(*to_fixed_tuple(points[i], POINT_WIDTH))
         k = 0
-        for figure in draw_need(u, situation, gust_share):
-            out[k, i] = figure
+        for figure in draw_need(points[i], s, gust_share):
+            out[i, k] = figure
             k += 1  # noqa: SIM113 - numba has no enumerate over a tuple
 
 
-def devices_loop(points: Floats, needs: Floats, figures: DeviceFigures, out: Floats) -> None:
-    """Fill ``out``, shape (fields of DeviceDraw, draws), on needs laid out the same way."""
+@kernel
+def write_draw(draw: DeviceDraw, row: Any) -> None:
+    """Write one draw of a device into its row."""
+    row.usable_lift_m = draw.usable_lift_m
+    row.available_n = draw.available_n
+    row.drive_n = draw.drive_n
+    row.bearing_n = draw.bearing_n
+    row.room_m = draw.room_m
+    row.seat_ratio = draw.seat_ratio
+    row.holds = draw.holds
+    row.adds_up = draw.adds_up
+
+
+def devices_loop(points: Any, needs: Any, figures: Any, out: Any) -> None:
+    """Fill ``out``, one row a draw; the device is the one row of an array."""
+    d = figures[0]
     for i in range(points.shape[0]):
-        u = Points(*to_fixed_tuple(points[i], POINT_WIDTH))
-        need = Need(*to_fixed_tuple(needs[:, i], NEED_WIDTH))
-        draw = draw_device(u, need, figures)
-        out[0, i] = draw.usable_lift_m
-        out[1, i] = draw.available_n
-        out[2, i] = draw.drive_n
-        out[3, i] = draw.bearing_n
-        out[4, i] = draw.room_m
-        out[5, i] = draw.seat_ratio
-        out[6, i] = draw.holds
-        out[7, i] = draw.adds_up
+        write_draw(draw_device(points[i], needs[i], d), out[i])
 
 
-def draw_needs_compiled(points: Floats, situation: Situation, gust_share: float) -> Floats:
+def pairs_loop(points: Any, needs: Any, figures: Any, share: float, out: Any) -> None:
+    """Fill ``out``, one row a draw; the devices are the two rows of an array."""
+    first, second = figures[0], figures[1]
+    for i in range(points.shape[0]):
+        write_draw(draw_pair(points[i], needs[i], first, second, share), out[i])
+
+
+def points_array(points: Sequence[Points]) -> Rows:
+    """Points as rows of an array."""
+    return np.array(list(points), dtype=POINT_ROW)
+
+
+def draw_needs_compiled(points: Rows, situation: Situation, gust_share: float) -> Rows:
     """Draw a tree at every point, compiled.
 
     Parameters
     ----------
-    points : ndarray, shape (draws, fields of Points)
-        Draws.
+    points : structured ndarray, shape (draws,)
+        From :func:`points_array`.
     situation : Situation
         The tree.
     gust_share : float
@@ -70,69 +104,94 @@ def draw_needs_compiled(points: Floats, situation: Situation, gust_share: float)
 
     Returns
     -------
-    ndarray, shape (fields of Need, draws)
-        One row a field, SI units. Where plain Python would raise on a bad number, NaN or infinity.
+    structured ndarray, shape (draws,)
+        Fields of Need, SI units. Where plain Python would raise on a bad number, NaN or infinity.
     """
-    out = np.empty((NEED_WIDTH, len(points)))
-    compiled(needs_loop)(points, _all_floats(situation), float(gust_share), out)
+    out = np.empty(len(points), dtype=NEED_ROW)
+    row = np.array([situation], dtype=SITUATION_ROW)
+    compiled(needs_loop)(points, row, float(gust_share), as_floats(out))
     return out
 
 
-def draw_devices_compiled(points: Floats, needs: Floats, figures: DeviceFigures) -> Floats:
+def draw_devices_compiled(points: Rows, needs: Rows, figures: DeviceFigures) -> Rows:
     """Draw a device on every draw of a tree, compiled.
 
     Parameters
     ----------
-    points : ndarray, shape (draws, fields of Points)
-        Draws.
-    needs : ndarray, shape (fields of Need, draws)
-        The tree in the same draws.
+    points : structured ndarray, shape (draws,)
+        From :func:`points_array`.
+    needs : structured ndarray, shape (draws,)
+        The tree in the same draws, from :func:`draw_needs_compiled`.
     figures : DeviceFigures
         The device and its drive.
 
     Returns
     -------
-    ndarray, shape (fields of DeviceDraw, draws)
-        One row a field, SI units; 0 or 1 for what holds or adds up.
+    structured ndarray, shape (draws,)
+        Fields of DeviceDraw, SI units; 1 or 0 for what holds or adds up.
     """
-    out = np.empty((DEVICE_WIDTH, len(points)))
-    compiled(devices_loop)(points, needs, _all_floats(figures), out)
+    out = np.empty(len(points), dtype=DEVICE_ROW)
+    compiled(devices_loop)(points, needs, np.array([figures], dtype=FIGURES_ROW), out)
     return out
 
 
-def _all_floats(record: Record) -> Record:
-    """Whole numbers given as int would be another type to numba, compiled once more."""
-    return type(record)(*map(float, record))
+def draw_pairs_compiled(
+    points: Rows, needs: Rows, first: DeviceFigures, second: DeviceFigures, share: float
+) -> Rows:
+    """Draw two devices side by side on every draw of a tree, compiled.
+
+    Parameters
+    ----------
+    points : structured ndarray, shape (draws,)
+        From :func:`points_array`.
+    needs : structured ndarray, shape (draws,)
+        The tree in the same draws, from :func:`draw_needs_compiled`.
+    first, second : DeviceFigures
+        The devices and their drives.
+    share : float
+        Share of the sum of both pushes that is counted.
+
+    Returns
+    -------
+    structured ndarray, shape (draws,)
+        Fields of DeviceDraw, SI units; 1 or 0 for what holds or adds up.
+    """
+    out = np.empty(len(points), dtype=DEVICE_ROW)
+    both = np.array([first, second], dtype=FIGURES_ROW)
+    compiled(pairs_loop)(points, needs, both, float(share), out)
+    return out
 
 
-def _doubts(ordered: Floats, names: Sequence[str]) -> dict[str, Doubt]:
-    """P10, P50 and P90 of every row, the rows in rising order."""
-    # Transposed, the order statistics are whole rows: one quantile serves all figures.
-    across: Any = ordered.T
-    columns = [quantile(across, share).tolist() for share in (0.1, 0.5, 0.9)]
-    return dict(zip(names, map(Doubt, *columns), strict=True))
+def as_floats(rows: Rows) -> Floats:
+    """The same memory as a table of floats, shape (rows, fields)."""
+    return rows.view(np.float64).reshape(len(rows), -1)
+
+
+def _doubts(rows: Rows) -> dict[str, Doubt]:
+    """P10, P50 and P90 of every field."""
+    # A row of this table is one order statistic of every field: one quantile serves them all.
+    ordered: Any = np.sort(as_floats(rows), axis=0)
+    at: Any = [quantile(ordered, share) for share in (0.1, 0.5, 0.9)]
+    names = rows.dtype.names or ()
+    return dict(zip(names, map(Doubt._make, np.transpose(at).tolist()), strict=True))
 
 
 class CompiledDrawn:
-    """Draws of one tree as columns; the engine's quantile on them, and shares by counting."""
+    """Draws of one tree as rows; the engine's quantile on them, and shares by counting."""
 
-    def __init__(self, points: Sequence[Points], array: Floats, columns: Floats) -> None:
+    def __init__(self, points: Sequence[Points], point_rows: Rows, rows: Rows) -> None:
         self._points = points
-        self._array = array
-        self._columns = columns
+        self._point_rows = point_rows
+        self._rows = rows
 
     @cached_property
     def needs(self) -> Sequence[Need]:
         """The draws themselves."""
-        return list(map(Need._make, self._columns.T.tolist()))
-
-    @cached_property
-    def _ordered(self) -> Floats:
-        return np.sort(self._columns, axis=1)
+        return list(map(Need._make, self._rows.tolist()))
 
     @cached_property
     def _need_doubts(self) -> dict[str, Doubt]:
-        return _doubts(self._ordered, Need._fields)
+        return _doubts(self._rows)
 
     def tree(self) -> TreeFigures:
         """Quantiles of the tree's own figures."""
@@ -140,7 +199,7 @@ class CompiledDrawn:
 
     def need(self) -> NeedSummary:
         """Quantiles of what devices are held against."""
-        push = cast("Sequence[float]", self._ordered[Need._fields.index("checked_push_n")])
+        push: Any = np.sort(self._rows["checked_push_n"])
         return NeedSummary(
             self._need_doubts["checked_balance_lift_m"],
             self._need_doubts["checked_let_go_lift_m"],
@@ -150,31 +209,40 @@ class CompiledDrawn:
 
     def device(self, figures: DeviceFigures) -> DeviceTally:
         """Quantiles and shares of one device on this tree."""
-        draws = draw_devices_compiled(self._array, self._columns, figures)
-        if not np.isfinite(draws).all():
+        draws = draw_devices_compiled(self._point_rows, self._rows, figures)
+        if not np.isfinite(as_floats(draws)).all():
             return PlainlyDrawn(self._points, self.needs).device(figures)
-        found = DeviceDraw(*draws)
-        asked = Need(*self._columns)
-        doubts = _doubts(np.sort(draws, axis=1), DeviceDraw._fields)
+        return self._tally(draws)
+
+    def pair(self, first: DeviceFigures, second: DeviceFigures, share: float) -> DeviceTally:
+        """Quantiles and shares of two devices side by side, a share of their sum counted."""
+        draws = draw_pairs_compiled(self._point_rows, self._rows, first, second, share)
+        if not np.isfinite(as_floats(draws)).all():
+            return PlainlyDrawn(self._points, self.needs).pair(first, second, share)
+        return self._tally(draws)
+
+    def _tally(self, draws: Rows) -> DeviceTally:
+        doubts = _doubts(draws)
+        asked, usable, available = self._rows, draws["usable_lift_m"], draws["available_n"]
         return DeviceTally(
             doubts["usable_lift_m"],
             doubts["available_n"],
             doubts["drive_n"],
             doubts["bearing_n"],
             doubts["room_m"],
-            _share(found.adds_up),
+            _share(draws["adds_up"]),
             {
-                "room": _share(found.room_m >= 0.0),
-                "expulsion": _share(found.holds),
-                "seat": _share(found.seat_ratio <= 1.0),
-                "let_go": _share(found.usable_lift_m >= asked.checked_let_go_lift_m),
-                "balance": _share(found.usable_lift_m >= asked.checked_balance_lift_m),
-                "push": _share(found.available_n >= asked.checked_push_n),
+                "room": _share(draws["room_m"] >= 0.0),
+                "expulsion": _share(draws["holds"]),
+                "seat": _share(draws["seat_ratio"] <= 1.0),
+                "let_go": _share(usable >= asked["checked_let_go_lift_m"]),
+                "balance": _share(usable >= asked["checked_balance_lift_m"]),
+                "push": _share(available >= asked["checked_push_n"]),
             },
         )
 
 
-def _share(holds: Any) -> float:
+def _share(holds: npt.NDArray[Any]) -> float:
     return int(np.count_nonzero(holds)) / len(holds)
 
 
@@ -186,21 +254,21 @@ class CompiledDrawing:
     """
 
     def __init__(self) -> None:
-        self._last: tuple[Sequence[Points], Floats] | None = None
+        self._last: tuple[Sequence[Points], Rows] | None = None
 
     def __call__(
         self, points: Sequence[Points], situation: Situation, gust_share: float, /
     ) -> Drawn:
         """Draw a tree at every point, with the gust entered (1) or in calm (0)."""
-        array = self._array(points)
-        columns = draw_needs_compiled(array, situation, gust_share)
-        if not np.isfinite(columns).all():
+        point_rows = self._rows_of(points)
+        rows = draw_needs_compiled(point_rows, situation, gust_share)
+        if not np.isfinite(as_floats(rows)).all():
             return draw_plainly(points, situation, gust_share)
-        return CompiledDrawn(points, array, columns)
+        return CompiledDrawn(points, point_rows, rows)
 
-    def _array(self, points: Sequence[Points]) -> Floats:
-        """Points as an array, kept from tree to tree: they are the same for all."""
+    def _rows_of(self, points: Sequence[Points]) -> Rows:
+        """Points as rows, kept from tree to tree: they are the same for all."""
         last = self._last
         if last is None or last[0] is not points:
-            last = self._last = (points, np.array(points, dtype=np.float64))
+            last = self._last = (points, points_array(points))
         return last[1]

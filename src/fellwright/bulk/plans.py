@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
 from fellwright.bulk.draws import CompiledDrawing
-from fellwright.planning.tip import Options, Plan, plan_tip
+from fellwright.planning.plan import Options, Plan
+from fellwright.planning.tip import plan_tip
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
 

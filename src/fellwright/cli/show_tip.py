@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from fellwright.cli.paragraph import WIDTH, rule, wrapped
+from fellwright.cli.paragraph import WIDTH, beside, rule, wrapped
 from fellwright.cli.show_mark import cut_lines
 from fellwright.planning.reasons import say_verdict
 from fellwright.words import Style, listed, quantity, render, say, unit_name
@@ -48,11 +48,13 @@ def heading_lines(r: dict[str, Any], style: Style) -> list[str]:
     name = r["tree"] or render(say("show.name_missing"), style)
     lines = [f"{name[: WIDTH - 20]}, {render(lay, style)}", rule()]
     word = f"{SHAPES[r['verdict']]}  {_verdict(r['verdict'], style)}"
+    asides = []
     if r["choice"] and r["verdict"] in ("ADDS UP", "TIGHT", "LINE"):
-        word += f"   {r['choice']['name']} ({_drive(r['choice'], style)})"
+        asides.append(f"{r['choice']['name']} ({_drive(r['choice'], style)})")
     if r["if_clear"] != r["verdict"]:
-        word += "   " + render(say("show.if_clear", verdict=say_verdict(r["if_clear"])), style)
-    lines.append(word)
+        if_clear = say("show.if_clear", verdict=say_verdict(r["if_clear"]))
+        asides.append(render(if_clear, style))
+    lines += beside(word, asides)
     for reason in r["reasons"][:MOST_REASONS]:
         lines += wrapped(reason["text"], "- ", indent=6)
     if r["verdict"] == "LINE":

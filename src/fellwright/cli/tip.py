@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any, NamedTuple
 
 import click
 
-from fellwright.api import answer_read, options_from, style_from, with_lay
+from fellwright.api import Options, answer_read, options_from, style_from, with_lay
 from fellwright.cli.show_mark import mark_lines
 from fellwright.cli.show_tip import heading_lines, tip_lines
+from fellwright.cli.tree_list import STOPPED, each, list_heading, list_line, with_twin
 from fellwright.errors import BadInput, Fault
+from fellwright.exchange.profile_file import read_profile
 from fellwright.exchange.toml_file import read_kit_file
 from fellwright.exchange.tree_file import is_table_file, read_trees
 from fellwright.records.kit import Kit
@@ -33,6 +37,7 @@ class Asked(NamedTuple):
     language: str
     force: str
     imperial: bool
+    profile: str | None
 
 
 def options(command: Callable[..., None]) -> Callable[..., None]:
@@ -56,6 +61,9 @@ def options(command: Callable[..., None]) -> Callable[..., None]:
         click.option("--seed", type=int, default=1, show_default=True, help="Seed of the draws."),
         click.option(
             "--draws", type=int, default=1024, show_default=True, help="Draws, a power of two."
+        ),
+        click.option(
+            "--profile", metavar="NAME", help="Practice profile by name, or a file of your own."
         ),
         click.option("--json", "as_json", is_flag=True, help="Print JSON instead of text."),
         click.option("--lay", type=float, help="Another lay, degrees from true north."),
@@ -86,17 +94,49 @@ def _mark_page(response: Response, style: Style) -> list[str]:
 
 def _ask(question: str, show: Callable[[Response, Style], list[str]], asked: Asked) -> None:
     trees, kit = read_files(asked)
-    chosen = options_from({"draws": asked.draws, "seed": asked.seed})
     style = style_from(asked._asdict())
-    responses = [answer_read(question, tree, kit, chosen, style) for tree in trees]
+    is_list = is_table_file(asked.tree_file)
+    as_lines = is_list and question == "tip" and not asked.as_json
+    options = with_twin(plan_options(asked, bare=as_lines), len(trees))
+
+    def answer(index: int) -> Response:
+        return answer_read(question, trees[index], kit, options, style)
+
     if asked.as_json:
-        whole: object = responses if is_table_file(asked.tree_file) else responses[0]
-        click.echo(json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False))
+        _print_json(trees, answer, is_list=is_list)
         return
-    for index, response in enumerate(responses):
-        if index:
-            click.echo("")
-        click.echo("\n".join(show(response, style)))
+    if as_lines:
+        click.echo(list_heading(style))
+    try:
+        for index, response in enumerate(each(len(trees), answer, question)):
+            if as_lines:
+                click.echo(list_line(response, style))
+                continue
+            click.echo("\n".join(([""] if index else []) + show(response, style)))
+    except KeyboardInterrupt:
+        sys.exit(STOPPED)
+
+
+def plan_options(asked: Asked, *, bare: bool) -> Options:
+    """How the plan is asked for, its practice profile read."""
+    options = options_from({"draws": asked.draws, "seed": asked.seed, "bare": bare})
+    if asked.profile is None:
+        return options
+    return replace(options, profile=read_profile(asked.profile))
+
+
+def _print_json(trees: list[Tree], answer: Callable[[int], Response], *, is_list: bool) -> None:
+    """Print one answer, or a list of what was done before it was stopped."""
+    responses: list[Response] = []
+    stopped = False
+    try:
+        responses.extend(each(len(trees), answer, "tip"))
+    except KeyboardInterrupt:
+        stopped = True
+    whole: object = responses if is_list else responses[0]
+    click.echo(json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False))
+    if stopped:
+        sys.exit(STOPPED)
 
 
 def read_files(asked: Asked) -> tuple[list[Tree], Kit]:

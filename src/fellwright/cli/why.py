@@ -7,9 +7,9 @@ from typing import Any
 
 import click
 
-from fellwright.api import FIGURE_NAMES, answer_why, options_from, style_from
+from fellwright.api import FIGURE_NAMES, answer_why, style_from
 from fellwright.cli.paragraph import rule, wrapped
-from fellwright.cli.tip import Asked, options, read_files
+from fellwright.cli.tip import Asked, options, plan_options, read_files
 from fellwright.words import Style, render, say
 
 MOST_MOVERS = 8
@@ -27,7 +27,7 @@ def why(figure: str, device: str | None, **given: Any) -> None:
     asked = Asked(**given)
     trees, kit = read_files(asked)
     style = style_from(asked._asdict())
-    chosen = options_from({"draws": asked.draws, "seed": asked.seed, "bare": True})
+    chosen = plan_options(asked, bare=True)
     responses = [answer_why(figure, device, tree, kit, chosen, style) for tree in trees]
     if asked.as_json:
         whole: object = responses if len(responses) > 1 else responses[0]

@@ -12,6 +12,7 @@ __all__ = [
     "DASHED",
     "DOTTED",
     "FINE",
+    "GRID",
     "HAIR",
     "HEAVY",
     "Canvas",
@@ -42,6 +43,7 @@ class Pen:
 HAIR = Pen(0.18)
 FINE = Pen(0.25)
 HEAVY = Pen(0.7)
+GRID = Pen(0.15, "0.5 1.1")
 DASHED = Pen(0.35, "2.4 1.2")
 DOTTED = Pen(0.5, "0.1 1.3")
 

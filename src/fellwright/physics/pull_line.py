@@ -6,12 +6,20 @@ from typing import NamedTuple
 __all__ = [
     "LineMoments",
     "block_load_n",
+    "doubled_anchor_load_n",
+    "doubled_pull_n",
+    "is_in_inner_angle",
     "line_moments_n_m",
     "needed_strength_n",
     "needed_tension_n",
+    "redirected_block_load_n",
+    "redirected_pull_n",
     "rope_length_m",
     "wraps_ratio",
 ]
+
+SHEAVE_EFFICIENCY = 0.92
+"""MEMORY: 0.92 to 0.96 a sheave; the unfavourable bound."""
 
 
 class LineMoments(NamedTuple):
@@ -155,3 +163,109 @@ def wraps_ratio(mu: float, wraps: float) -> float:
         ``exp(2 pi mu n)``. The capstan equation, [Budynas-2015]. MEMORY for the place.
     """
     return math.exp(2.0 * math.pi * mu * wraps)
+
+
+def redirected_pull_n(line_n: float, sheave: float = SHEAVE_EFFICIENCY) -> float:
+    """Pull of the puller behind a redirect block.
+
+    Parameters
+    ----------
+    line_n : float
+        Tension wanted in the part that goes to the tree [N].
+    sheave : float
+        Efficiency of the sheave.
+
+    Returns
+    -------
+    float
+        ``T/eta`` [N]: a block turns a rope and costs pull. OWN: statics; efficiency MEMORY.
+    """
+    return line_n / sheave
+
+
+def redirected_block_load_n(
+    line_n: float, inner_rad: float, sheave: float = SHEAVE_EFFICIENCY
+) -> float:
+    """Load on a redirect block, its sling and its tree.
+
+    Parameters
+    ----------
+    line_n : float
+        Tension in the part that goes to the tree that is felled [N].
+    inner_rad : float
+        Inner angle between the two parts of the rope [rad]; 0 where it doubles back.
+    sheave : float
+        Efficiency of the sheave.
+
+    Returns
+    -------
+    float
+        Load [N]: the part to the puller pulls harder. Up to twice the line and more, so block,
+        sling and tree are chosen for it and not for the line. OWN: :func:`block_load_n`.
+    """
+    return block_load_n(line_n, redirected_pull_n(line_n, sheave), inner_rad)
+
+
+def doubled_pull_n(puller_n: float, sheave: float = SHEAVE_EFFICIENCY) -> float:
+    """Pull on the tree of a line doubled through a block at the tree.
+
+    Parameters
+    ----------
+    puller_n : float
+        Pull of the puller [N].
+    sheave : float
+        Efficiency of the sheave.
+
+    Returns
+    -------
+    float
+        ``T (1 + eta)`` [N], both parts side by side. OWN: statics; efficiency MEMORY.
+    """
+    return puller_n * (1.0 + sheave)
+
+
+def doubled_anchor_load_n(puller_n: float) -> float:
+    """Load that the block of a doubled line is chosen for.
+
+    Parameters
+    ----------
+    puller_n : float
+        Pull of the puller [N].
+
+    Returns
+    -------
+    float
+        ``2 T`` [N]: friction of the sheave is not credited. OWN: statics.
+    """
+    return block_load_n(puller_n, puller_n, 0.0)
+
+
+def is_in_inner_angle(
+    x_m: float, y_m: float, first_rad: float, second_rad: float, reach_m: float
+) -> bool:
+    """Whether a place lies in the inner angle of a redirected rope, where nobody stands.
+
+    Parameters
+    ----------
+    x_m, y_m : float
+        Place, counted from the block [m].
+    first_rad, second_rad : float
+        Directions of the two parts of the rope from the block [rad], counterclockwise from x.
+    reach_m : float
+        Length of the longer part [m].
+
+    Returns
+    -------
+    bool
+        True within reach and between the two parts, on either of them too. A block that breaks
+        loose or a rope that parts flies into it, [DGUV-114-018].
+    """
+    if math.hypot(x_m, y_m) > reach_m:
+        return False
+
+    def turn(angle: float) -> float:
+        return math.remainder(angle, 2.0 * math.pi)
+
+    between = turn(second_rad - first_rad)
+    at = turn(math.atan2(y_m, x_m) - first_rad)
+    return min(0.0, between) <= at <= max(0.0, between)

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from fellwright.planning import bands, limits
 from fellwright.planning.bands import Band
-from fellwright.planning.drive_train import STEEL_KINDS
+from fellwright.planning.device_kinds import GREASED_KINDS, KINDS
+from fellwright.planning.missing import say_species
 from fellwright.records.kit import Kit
 from fellwright.tables import Species
 from fellwright.words import Text, listed, say
@@ -61,13 +62,14 @@ def list_assumed(
     found = [Assumed(not_read, text, "OWN", filled_in, is_missing_reading=True) for text in said]
     for origin in species.origins:
         if origin.mark != "SEEN":
-            name = say("assumed.species", species=species.name, group=origin.group)
+            group = say(f"group.{origin.group}")
+            name = say("assumed.species", species=say_species(species), group=group)
             why = origin.note or origin.source
             found.append(Assumed(name, say("assumed.table"), origin.mark, why))
     found += [
         Assumed(
             say(f"assumed.{band.key}"),
-            _with_unit(say("assumed.to", low=f"{band.low:g}", high=f"{band.high:g}"), band.unit),
+            _with_unit(say("assumed.to", low=band.low, high=band.high), band.unit),
             band.mark,
             say(f"assumed.{band.key}_why"),
         )
@@ -77,7 +79,7 @@ def list_assumed(
     found += [
         Assumed(
             say(f"assumed.{error.key}"),
-            _with_unit(f"{error.usual:g}", error.unit),
+            _with_unit(say("assumed.value", value=error.usual), error.unit),
             error.mark,
             say("assumed.error_why"),
         )
@@ -86,7 +88,7 @@ def list_assumed(
     found += [
         Assumed(
             say(f"assumed.{limit.key}"),
-            _with_unit(f"{limit.value:g}", limit.unit),
+            _with_unit(say("assumed.value", value=limit.value), limit.unit),
             limit.mark,
             say(f"assumed.{limit.key}_why"),
         )
@@ -96,22 +98,21 @@ def list_assumed(
     return found
 
 
-def _with_unit(value: Text | str, unit: str) -> Text:
+def _with_unit(value: Text, unit: str) -> Text:
     """Value with its unit; units in words stand in the catalogue."""
-    parts = [value]
+    parts: list[Text | str] = [value]
     if unit:
         parts.append(say(f"unit.{unit.replace(' ', '_')}") if unit in WORDED_UNITS else unit)
-    return listed(parts, " ")
+    # A degree of angle stands close to its figure, every other unit apart.
+    return listed(parts, "" if unit == "deg" else " ")
 
 
 def _drawn(kit: Kit, *, iced: bool) -> list[Band]:
     """Bands that this van draws from."""
     drawn = [bands.RESIDUAL, bands.FIBRE, bands.CONTACT, bands.TOUGHNESS, bands.DRAG]
     drawn.append(bands.ICED_FRICTION if iced else bands.PLATE_FRICTION)
-    if any(device.kind in STEEL_KINDS for device in kit.devices):
-        drawn += [bands.WRENCH, bands.BATTERY_SHARE]
-        for grease in sorted({device.grease or "dry" for device in kit.devices}):
-            drawn.append(bands.EFFICIENCY[grease])
-    if any(device.kind == "hand wedge" for device in kit.devices):
-        drawn += [bands.BLOW_SPEED, bands.WEDGE_STIFFNESS]
-    return drawn
+    greased = [device for device in kit.devices if device.kind in GREASED_KINDS]
+    drawn += [bands.EFFICIENCY[g] for g in sorted({d.grease or "dry" for d in greased})]
+    kinds = {device.kind for device in kit.devices}
+    drawn += [band for name, kind in KINDS.items() if name in kinds for band in kind.bands]
+    return list(dict.fromkeys(drawn))

@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 
 from fellwright.planning import limits
 from fellwright.planning.chance import Points
+from fellwright.planning.device_kinds import fit_device
 from fellwright.planning.drawn import Drawing
-from fellwright.planning.drive_train import fit_device
+from fellwright.planning.drive_train import Setting
 from fellwright.planning.judge_tree import Cap, fixed_caps
 from fellwright.planning.missing import StandIn
 from fellwright.planning.need import Situation
@@ -17,6 +18,7 @@ from fellwright.planning.situation import CutPlan, build_situation, propose_cut
 from fellwright.planning.tree_model import TreeModel
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
+from fellwright.tables.profiles import Profile
 
 __all__ = ["Case", "is_freezing", "may_preload", "prepare_case"]
 
@@ -70,28 +72,28 @@ class Case:
 def is_freezing(tree: Tree) -> bool:
     """Whether the day is given as below freezing."""
     temperature = tree.day.temperature_degc
-    return temperature is not None and temperature < limits.FROST_DEGC.value
+    return temperature is not None and not temperature >= limits.FROST_DEGC.value
 
 
 def prepare_case(
-    tree: Tree, kit: Kit, stand_in: StandIn, model: TreeModel, drawing: Drawing
+    tree: Tree,
+    kit: Kit,
+    stand_in: StandIn,
+    model: TreeModel,
+    drawing: Drawing,
+    profile: Profile | None,
 ) -> Case:
     """Close the drive trains and collect the caps."""
-    cut = propose_cut(tree, model, stand_in.lay_deg)
+    cut = propose_cut(tree, model, stand_in.lay_deg, profile)
     preload = may_preload(tree)
-    fitted = tuple(
-        Fitted(
-            device,
-            fit_device(
-                device,
-                kit,
-                iced=is_freezing(tree),
-                preloaded=preload,
-                hammering=not has_dead_overhead(tree),
-            ),
-        )
-        for device in kit.devices
+    setting = Setting(
+        kit,
+        model.species,
+        iced=is_freezing(tree),
+        preloaded=preload,
+        hammering=not has_dead_overhead(tree),
     )
+    fitted = tuple(Fitted(device, fit_device(device, setting)) for device in kit.devices)
     caps = fixed_caps(tree)
     if cut.notch_share + cut.hinge_m / model.stump_m > MOST_CUT_SHARE:
         caps.append(Cap(LEAVE, because("cut")))

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from fellwright.planning import limits
-from fellwright.planning.drive_train import STEEL_KINDS, Driven
+from fellwright.planning.device_kinds import GREASED_KINDS, STEEL_KINDS, kind_cautions
+from fellwright.planning.drive_train import Driven
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.marks import small_tree_ways
 from fellwright.planning.missing import say_species
@@ -35,16 +36,21 @@ def back_up_means(kit: Kit, choice: DeviceOutcome | None, *, hammering: bool) ->
     Text or None
         The first means that is in the van; None where there is none.
     """
-    taken = None if choice is None else choice.name
-    hand = [d for d in kit.devices if d.kind == "hand wedge" and d.name != taken]
+    taken = () if choice is None else (choice.name, *_parts(choice))
+    hand = [d for d in kit.devices if d.kind == "hand wedge" and d.name not in taken]
     if hammering and hand and kit.hammers:
         return say("caution.hand_wedge", name=hand[0].name)
-    rams = [d for d in kit.devices if d.kind == "hydraulic ram" and d.name != taken]
+    rams = [d for d in kit.devices if d.kind == "hydraulic ram" and d.name not in taken]
     if rams:
         return say("caution.means", name=rams[0].name)
     if kit.ropes:
         return say("caution.means", name=kit.ropes[0].name)
     return None
+
+
+def _parts(choice: DeviceOutcome) -> tuple[str, ...]:
+    """Names of the devices that work as one."""
+    return () if choice.driven is None else choice.driven.joined
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,6 +135,7 @@ def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
     name, seat = driven.device.name, driven.figures.length_m
     if seat < limits.LEAST_SEAT_MM.value / 1000.0:
         found.append(warn("seat", name=name, seat=seat, least=limits.LEAST_SEAT_MM.value / 1000.0))
+    found.extend(kind_cautions(driven))
     if driven.drive.wrench is None:
         return found
     cold = (
@@ -140,6 +147,6 @@ def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
     if have < limits.BATTERY_CAUTION.value * need:
         found.append(warn("battery", have=3600.0 * have, need=3600.0 * need))
     found.append(warn("R9"))
-    if driven.grease != "greased":
+    if driven.grease != "greased" and driven.device.kind in GREASED_KINDS:
         found.append(warn("grease", name=name, state=say(f"kit.{driven.grease}")))
     return found

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from fellwright.planning.chance import Points
-from fellwright.planning.device_draw import DeviceFigures, draw_device
+from fellwright.planning.device_draw import DeviceFigures, draw_device, draw_pair
 from fellwright.planning.judge_device import DeviceTally, NeedSummary, summarise_need, tally_draws
 from fellwright.planning.judge_tree import TreeFigures, tree_figures
 from fellwright.planning.need import Need, Situation, draw_need
@@ -32,6 +32,9 @@ class Drawn(Protocol):
 
     def device(self, figures: DeviceFigures) -> DeviceTally:
         """Quantiles and shares of one device on this tree."""
+
+    def pair(self, first: DeviceFigures, second: DeviceFigures, share: float) -> DeviceTally:
+        """Quantiles and shares of two devices side by side, a share of their sum counted."""
 
 
 class Drawing(Protocol):
@@ -61,6 +64,12 @@ class PlainlyDrawn:
     def device(self, figures: DeviceFigures) -> DeviceTally:
         """Quantiles and shares of one device on this tree."""
         draws = [draw_device(u, n, figures) for u, n in zip(self.points, self.needs, strict=True)]
+        return tally_draws(draws, self.needs)
+
+    def pair(self, first: DeviceFigures, second: DeviceFigures, share: float) -> DeviceTally:
+        """Quantiles and shares of two devices side by side, a share of their sum counted."""
+        pairs = zip(self.points, self.needs, strict=True)
+        draws = [draw_pair(u, n, first, second, share) for u, n in pairs]
         return tally_draws(draws, self.needs)
 
 

@@ -4,18 +4,31 @@ A device comes out either as figures for the draws, or as the reason why it cann
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from fellwright.planning import bands, limits
+from fellwright.planning.bands import Band
 from fellwright.planning.device_draw import BLOWS, SCREW, DeviceFigures
 from fellwright.planning.need import GRAVITY_M_PER_S2
 from fellwright.planning.reasons import Reason, because
 from fellwright.records.kit import Device, Kit, Wrench
-from fellwright.words import Text, say
+from fellwright.tables import Species
+from fellwright.words import Text, listed, say
 
-__all__ = ["Drive", "Driven", "fit_device"]
+__all__ = [
+    "Drive",
+    "Driven",
+    "Setting",
+    "bar_depth_mm",
+    "fit_hand_wedge",
+    "fit_screw",
+    "kerf_mm",
+    "lacks",
+    "pick_wrench",
+    "shared_figures",
+]
 
-STEEL_KINDS = ("screw wedge", "nut wedge")
 BAR_DEPTH_MM = 90.0
 """PRACTICE: depth of a wide guide bar, where the kit names no saw."""
 KERF_MM = 10.0
@@ -37,45 +50,29 @@ class Drive:
 
 @dataclass(frozen=True, slots=True)
 class Driven:
-    """A device that can be driven: its figures, its drive, and what was assumed of it."""
+    """A device that can be driven: its figures, its drive, and what was assumed of it.
+
+    ``efficiency`` runs from torque to lift; ``joined`` names the devices where several work as one.
+    """
 
     device: Device
     figures: DeviceFigures
     drive: Drive
     grease: str
     said: tuple[Text, ...]
+    efficiency: Band = bands.EFFICIENCY["dry"]
+    joined: tuple[str, ...] = ()
 
 
-def fit_device(
-    device: Device, kit: Kit, *, iced: bool, preloaded: bool, hammering: bool
-) -> Driven | Reason:
-    """Close the drive train of one device, or name the missing link.
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What fitting a device depends on: the van, the wood, ice, preload, and hammering (R10)."""
 
-    Parameters
-    ----------
-    device : Device
-        The device.
-    kit : Kit
-        Everything in the van.
-    iced : bool
-        Whether plates stand on frozen wood.
-    preloaded : bool
-        Whether the device carries before the release cut; if not, one kerf of lift is lost.
-    hammering : bool
-        Whether a wedge may be struck on this tree (R10).
-
-    Returns
-    -------
-    Driven or Reason
-        Figures, or why the device stays in the van.
-    """
-    if device.state in ("OUT", "PART", "LOOK"):
-        return because("out", name=device.name, state=device.state)
-    if device.kind == "hand wedge":
-        return _hand_wedge(device, kit, iced=iced, hammering=hammering)
-    if device.kind in STEEL_KINDS:
-        return _screw_device(device, kit, iced=iced, preloaded=preloaded)
-    return because("kind", name=device.name, kind=kind_name(device.kind))
+    kit: Kit
+    species: Species
+    iced: bool
+    preloaded: bool
+    hammering: bool
 
 
 def lacks(name: str, what: str) -> Reason:
@@ -83,12 +80,13 @@ def lacks(name: str, what: str) -> Reason:
     return Reason("kit_book", say("reason.kit_book", name=name, what=say(f"kit.{what}")))
 
 
-def kind_name(kind: str) -> Text:
-    """Name of a device kind as a sentence part."""
-    return say(f"kit.{kind.replace(' ', '_')}")
+def _sizes(sizes_mm: Sequence[float]) -> Text:
+    """Sizes of hexes or squares, in millimetres as stamped on the steel."""
+    return listed(say("kit.size", size=size / 1000.0) for size in sizes_mm)
 
 
-def _bar_depth_mm(kit: Kit) -> tuple[float, tuple[Text, ...]]:
+def bar_depth_mm(kit: Kit) -> tuple[float, tuple[Text, ...]]:
+    """Depth of the guide bar, or the unfavourable bound and a word on it."""
     if kit.saw is not None and kit.saw.bar_depth_mm is not None:
         return kit.saw.bar_depth_mm, ()
     return BAR_DEPTH_MM, (say("said.bar_depth", depth=BAR_DEPTH_MM / 1000.0),)
@@ -101,14 +99,14 @@ def kerf_mm(kit: Kit) -> tuple[float, tuple[Text, ...]]:
     return KERF_MM, (say("said.kerf", kerf=KERF_MM / 1000.0),)
 
 
-def _pick_wrench(device: Device, kit: Kit) -> tuple[Wrench, float] | Reason:
-    """Strongest wrench within the device's limit that a socket in the van joins to it."""
+def pick_wrench(device: Device, kit: Kit) -> Drive | Reason:
+    """Strongest wrench within the device's limit that a socket joins to it, and its charge."""
     if not device.hex_mm:
         return lacks(device.name, "hex")
     if device.torque_limit_n_m is None:
         return lacks(device.name, "torque_limit")
     fitting = [s for s in kit.sockets if s.hex_mm in device.hex_mm]
-    wanted = ", ".join(f"{h:g} mm" for h in device.hex_mm)
+    wanted = _sizes(device.hex_mm)
     if not fitting:
         return because("socket", name=device.name, hex=wanted)
     reached = [
@@ -118,7 +116,7 @@ def _pick_wrench(device: Device, kit: Kit) -> tuple[Wrench, float] | Reason:
         if wrench.drive_mm == socket.drive_mm
     ]
     if not reached:
-        drives = ", ".join(f"{s.drive_mm:g} mm" for s in fitting)
+        drives = _sizes([s.drive_mm for s in fitting])
         return because("wrench", name=device.name, drives=drives, hex=wanted)
     within = [pair for pair in reached if pair[0].torque_n_m <= device.torque_limit_n_m]
     if not within:
@@ -130,17 +128,20 @@ def _pick_wrench(device: Device, kit: Kit) -> tuple[Wrench, float] | Reason:
             limit=device.torque_limit_n_m,
             name=device.name,
         )
-    return max(within, key=lambda pair: pair[0].torque_n_m)
-
-
-def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> Driven | Reason:
-    picked = _pick_wrench(device, kit)
-    if isinstance(picked, Reason):
-        return picked
-    wrench, hex_mm = picked
+    wrench, hex_mm = max(within, key=lambda pair: pair[0].torque_n_m)
     charge_wh = sum(pack.energy_wh * pack.count for pack in kit.packs)
     if charge_wh <= 0.0:
         return Reason("charge", say("reason.no_charge", name=device.name))
+    return Drive(wrench, hex_mm, None, charge_wh)
+
+
+def fit_screw(device: Device, setting: Setting) -> Driven | Reason:
+    """Fit a screw-driven or nut-driven wedge, or name the missing link."""
+    kit = setting.kit
+    drive = pick_wrench(device, kit)
+    if isinstance(drive, Reason):
+        return drive
+    assert drive.wrench is not None
     if device.depth_full_mm is None:
         return lacks(device.name, "depth_full")
     per_turn = device.mm_per_turn
@@ -162,13 +163,13 @@ def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> D
     if angle_deg is None:
         angle_deg = math.degrees(math.atan(lift_mm / plate_length_mm))
         said.append(say("said.plate_angle", name=device.name))
-    bar_mm, bar_said = _bar_depth_mm(kit)
-    kerf, kerf_said = kerf_mm(kit) if not preloaded else (0.0, ())
+    bar_mm, bar_said = bar_depth_mm(kit)
+    kerf, kerf_said = kerf_mm(kit) if not setting.preloaded else (0.0, ())
     said += [*bar_said, *kerf_said]
     threaded = bool(device.thread_mean_diameter_mm and device.thread_lead_mm)
     efficiency, thread_mu = bands.EFFICIENCY[grease], bands.THREAD_FRICTION[grease]
-    figures = _figures(
-        iced,
+    figures = shared_figures(
+        setting.iced,
         drive=SCREW,
         rated_n=rated_t * 1000.0 * GRAVITY_M_PER_S2,
         lift_m=travel_mm / 1000.0,
@@ -178,7 +179,7 @@ def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> D
         angle_rad=math.radians(angle_deg),
         depth_m=device.depth_full_mm / 1000.0,
         bar_m=bar_mm / 1000.0,
-        torque_n_m=wrench.torque_n_m,
+        torque_n_m=drive.wrench.torque_n_m,
         torque_limit_n_m=device.torque_limit_n_m or 0.0,
         lift_per_turn_m=per_turn / 1000.0,
         thread_m=(device.thread_mean_diameter_mm or 0.0) / 1000.0 if threaded else 0.0,
@@ -189,11 +190,13 @@ def _screw_device(device: Device, kit: Kit, *, iced: bool, preloaded: bool) -> D
         thread_mu_low=thread_mu.low,
         thread_mu_span=thread_mu.high - thread_mu.low,
     )
-    return Driven(device, figures, Drive(wrench, hex_mm, None, charge_wh), grease, tuple(said))
+    return Driven(device, figures, drive, grease, tuple(said), efficiency)
 
 
-def _hand_wedge(device: Device, kit: Kit, *, iced: bool, hammering: bool) -> Driven | Reason:
-    if not hammering:
+def fit_hand_wedge(device: Device, setting: Setting) -> Driven | Reason:
+    """Fit a hand wedge or a stack of them, or name the missing link."""
+    kit = setting.kit
+    if not setting.hammering:
         return because("hammering", name=device.name)
     if not kit.hammers:
         return because("hammer", name=device.name)
@@ -213,13 +216,13 @@ def _hand_wedge(device: Device, kit: Kit, *, iced: bool, hammering: bool) -> Dri
         angle_rad = math.radians(device.angle_deg)
     else:
         said.append(say("said.wedge_angle", name=device.name))
-    bar_mm, bar_said = _bar_depth_mm(kit)
+    bar_mm, bar_said = bar_depth_mm(kit)
     kerf, kerf_said = kerf_mm(kit)
     said += [*bar_said, *kerf_said]
     hammer = max(h.mass_kg for h in kit.hammers)
     rated_n = math.inf if device.rated_t is None else device.rated_t * 1000.0 * GRAVITY_M_PER_S2
-    figures = _figures(
-        iced,
+    figures = shared_figures(
+        setting.iced,
         drive=BLOWS,
         rated_n=rated_n,
         lift_m=max(0.0, device.thickness_mm - kerf) / 1000.0,
@@ -236,7 +239,7 @@ def _hand_wedge(device: Device, kit: Kit, *, iced: bool, hammering: bool) -> Dri
     return Driven(device, figures, Drive(None, None, hammer, 0.0), "dry", tuple(said))
 
 
-def _figures(iced: bool, **known: float) -> DeviceFigures:
+def shared_figures(iced: bool, **known: float) -> DeviceFigures:
     """Device figures with the bands that all kinds share; what a kind does not use is 0."""
     friction = bands.ICED_FRICTION if iced else bands.PLATE_FRICTION
     shared = {

@@ -9,6 +9,7 @@ from fellwright.planning.case import Case
 from fellwright.planning.chance import Points
 from fellwright.planning.limits import LARGEST_LEAN_DEG
 from fellwright.planning.reasons import boldness
+from fellwright.planning.situation import CutPlan
 from fellwright.words import Text, say
 
 __all__ = ["Envelope", "find_envelope"]
@@ -52,7 +53,12 @@ class Envelope:
         )
 
 
-def find_envelope(case: Case, verdict: str, points: Sequence[Points]) -> Envelope:
+def find_envelope(
+    case: Case,
+    verdict: str,
+    points: Sequence[Points],
+    lawful: Callable[[CutPlan], bool] = lambda _: True,
+) -> Envelope:
     """Find how far lean, gust and hinge may move with the verdict still standing.
 
     Parameters
@@ -63,6 +69,8 @@ def find_envelope(case: Case, verdict: str, points: Sequence[Points]) -> Envelop
         The verdict that must stand.
     points : sequence of Points
         Draws, common to every trial.
+    lawful : callable
+        Whether a cut keeps to the practice profile.
 
     Returns
     -------
@@ -91,8 +99,9 @@ def find_envelope(case: Case, verdict: str, points: Sequence[Points]) -> Envelop
         moved = replace(case.stand_in, lean=replace(lean, east_m=east, north_m=north))
         return replace(case, stand_in=moved)
 
-    def hinged(hinge_m: float) -> Case:
-        return replace(case, cut=replace(case.cut, hinge_m=hinge_m))
+    def hinge_stands(hinge_m: float) -> bool:
+        cut = replace(case.cut, hinge_m=hinge_m)
+        return lawful(cut) and stands(replace(case, cut=cut))
 
     head = replace(case, tree=replace(case.tree, day=replace(case.tree.day, wind_from_deg=None)))
     return Envelope(
@@ -108,10 +117,8 @@ def find_envelope(case: Case, verdict: str, points: Sequence[Points]) -> Envelop
         head_gust_m_per_s=_furthest(
             0.0, GUST_MOST_M_PER_S, GUST_STEP_M_PER_S, lambda x: stands(head, x)
         ),
-        hinge_least_m=_furthest(hinge, least_hinge, HINGE_STEP_M, lambda x: stands(hinged(x))),
-        hinge_most_m=_furthest(
-            hinge, max(hinge, HINGE_MOST_M), HINGE_STEP_M, lambda x: stands(hinged(x))
-        ),
+        hinge_least_m=_furthest(hinge, least_hinge, HINGE_STEP_M, hinge_stands),
+        hinge_most_m=_furthest(hinge, max(hinge, HINGE_MOST_M), HINGE_STEP_M, hinge_stands),
     )
 
 

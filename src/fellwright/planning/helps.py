@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Protocol
 
-from fellwright.planning.drive_train import STEEL_KINDS
+from fellwright.planning.device_kinds import GREASED_KINDS
 from fellwright.planning.line import LineNeed
 from fellwright.planning.reasons import TIGHT, boldness, say_verdict
 from fellwright.planning.scenario import Outcome
@@ -271,10 +271,10 @@ def _day_and_reading_changes(tree: Tree, kit: Kit) -> list[Change]:
 
 def _kit_changes(tree: Tree, kit: Kit, outcome: Outcome) -> list[Change]:
     found = []
-    steel = [d for d in kit.devices if d.kind in STEEL_KINDS]
+    steel = [d for d in kit.devices if d.kind in GREASED_KINDS]
     if any(d.grease != "greased" for d in steel):
         devices = tuple(
-            replace(d, grease="greased") if d.kind in STEEL_KINDS else d for d in kit.devices
+            replace(d, grease="greased") if d.kind in GREASED_KINDS else d for d in kit.devices
         )
         found.append(Change("grease", say("helps.grease"), tree, replace(kit, devices=devices)))
     choice = outcome.choice

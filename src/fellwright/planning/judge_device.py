@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from fellwright.physics.reliability import quantile
 from fellwright.planning.chance import Doubt, doubt
-from fellwright.planning.device_draw import BLOWS, DeviceDraw
+from fellwright.planning.device_draw import DeviceDraw
+from fellwright.planning.device_kinds import KINDS, range_cap
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.limits import JOINT_SHARE, PUSH_MARGIN, TIGHT_PUSH_SHARE
 from fellwright.planning.need import Need
@@ -125,16 +126,19 @@ def judge_device(driven: Driven, tally: DeviceTally, need: NeedSummary) -> Devic
         Verdict of the device alone; what the tree itself forbids comes on top.
     """
     usable, available, room = tally.usable_lift_m, tally.available_n, tally.room_m.p50
-    drive_name = "blow" if driven.figures.drive == BLOWS else "torque"
+    kind = KINDS[driven.device.kind]
     limits_n = {
         "rated": driven.figures.rated_n,
-        drive_name: tally.drive_n.p50,
-        "bearing": tally.bearing_n.p50,
+        kind.drive_limit: tally.drive_n.p50,
+        kind.wood_limit: tally.bearing_n.p50,
     }
     weakest = min(limits_n, key=lambda name: limits_n[name])
     texts = _Texts(driven.device.name, need, usable, available, weakest, room)
     hard = _tight_failures(tally.shares, available, need, texts)
     soft = [] if hard else _adds_up_failures(tally, need, texts)
+    if not hard and not soft:
+        capped = range_cap(driven, available.p10, need.push_n.p90)
+        soft = [] if capped is None else [capped]
     verdict = LEAVE if hard else TIGHT if soft else ADDS_UP
     reasons = tuple(hard or soft)
     lift_margin = usable.p50 / need.let_go_lift_m.p50 if need.let_go_lift_m.p50 > 0.0 else 99.0

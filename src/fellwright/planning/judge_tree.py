@@ -79,7 +79,7 @@ def fixed_caps(tree: Tree) -> list[Cap]:
     if tree.flare not in ("none", "trimmed"):
         caps.append(Cap(LEAVE, because("flare")))
     temperature = tree.day.temperature_degc
-    if temperature is not None and temperature < limits.FROST_DEGC.value:
+    if temperature is not None and not temperature >= limits.FROST_DEGC.value:
         caps.append(Cap(TIGHT, because("frost")))
     if has_dead_overhead(tree):
         caps.append(Cap(TIGHT, because("overhead")))

@@ -10,6 +10,7 @@ from fellwright.physics.power_screw import turns_count
 from fellwright.physics.preload import preload_force_n, uncut_moment_n_m
 from fellwright.planning import bands, limits
 from fellwright.planning.chance import Doubt
+from fellwright.planning.device_kinds import KINDS, STEEL_KINDS
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.judge_tree import TreeFigures
@@ -27,6 +28,8 @@ LEVER = "felling lever"
 LEVER_MOST_CM = 20.0
 """PRACTICE: a turned-in felling lever serves up to about 20 cm dbh."""
 SLOT_CLEARANCE_MM = 2.0
+RELEASE_CLEARANCE_MM = 10.0
+"""PRACTICE: wood between the release cut and the closed device."""
 FIRST_PART_SHARE = 0.55
 """PRACTICE: first part of a half-and-half cut, 50 to 60 % of the width."""
 STRAP_SHARE = 0.10
@@ -129,7 +132,7 @@ def plan_marks(
     notch = cut.notch_share * stump
     back_edge = notch + cut.hinge_m
     driven = None if choice is None or method == HINGE_FIRST else choice.driven
-    steel = driven is not None and driven.drive.wrench is not None
+    steel = driven is not None and driven.device.kind in STEEL_KINDS
     points = [("notch_apex", notch), ("hinge_back_edge", back_edge)]
     bar_room = preload_kn = None
     if driven is not None:
@@ -151,14 +154,13 @@ def plan_marks(
         marks=tuple(Mark(name, 1000.0 * at) for name, at in points),
         hinge_width_mm=1000.0 * area / cut.hinge_m,
         notch_depth_mm=1000.0 * notch,
-        notch_height_mm=1000.0
-        * notch_height_m(notch, math.radians(limits.NOTCH_OPENING_DEG.value)),
-        step_mm=limits.STEP_MM.value,
+        notch_height_mm=1000.0 * notch_height_m(notch, cut.opening_rad),
+        step_mm=1000.0 * cut.step_m,
         release_step_mm=release,
         bar_room_mm=None if bar_room is None else 1000.0 * bar_room,
         preload_kn=preload_kn,
         sequence=_sequence(method, choice, provision, _sizes(notch, cut, release, preload_kn)),
-        turns=None if driven is None or not steel else _turns(driven, figures),
+        turns=None if driven is None or not _counts_turns(driven) else _turns(driven, figures),
     )
 
 
@@ -177,7 +179,12 @@ def _preload_n(model: TreeModel, cut: CutPlan, figures: TreeFigures, notch_m: fl
 def _release_step_mm(driven: Driven) -> float:
     """Distance of the release cut from the plane of the steel [mm]."""
     half_body = 500.0 * driven.figures.collar_m
-    return max(limits.STEEL_STEP_MM.value, limits.STEP_MM.value, half_body + 10.0)
+    return max(limits.STEEL_STEP_MM.value, limits.STEP_MM.value, half_body + RELEASE_CLEARANCE_MM)
+
+
+def _counts_turns(driven: Driven) -> bool:
+    """Whether one spindle's turns tell the lift: not of a ram, nor of devices that work as one."""
+    return driven.drive.wrench is not None and not driven.joined
 
 
 def _turns(driven: Driven, figures: TreeFigures) -> Turns:
@@ -190,7 +197,7 @@ def _turns(driven: Driven, figures: TreeFigures) -> Turns:
         return p10, p50, p90
 
     balance, let_go = reach(figures.balance_lift_m), reach(figures.let_go_lift_m)
-    low, high = bands.EFFICIENCY[driven.grease].low, bands.EFFICIENCY[driven.grease].high
+    low, high = driven.efficiency.low, driven.efficiency.high
     good = figures.work_j.p10 / high / bands.BATTERY_SHARE.high / 3600.0
     bad = figures.work_j.p90 / low / bands.BATTERY_SHARE.low / 3600.0
     return Turns(
@@ -207,9 +214,11 @@ def _turns(driven: Driven, figures: TreeFigures) -> Turns:
 
 @dataclass(frozen=True, slots=True)
 class _Sizes:
-    """Sizes that the sequence names [m], and the preload [N]."""
+    """Sizes that the sequence names [m], the notch's opening [rad], and the preload [N]."""
 
     notch: float
+    opening: float
+    step: float
     hinge: float
     release: float | None
     load: float | None
@@ -220,6 +229,8 @@ def _sizes(
 ) -> _Sizes:
     return _Sizes(
         notch_m,
+        cut.opening_rad,
+        cut.step_m,
         cut.hinge_m,
         None if release_mm is None else release_mm / 1000.0,
         None if preload_kn is None else 1000.0 * preload_kn,
@@ -231,8 +242,8 @@ def _sequence(
 ) -> tuple[Text, ...]:
     """Sequence of cuts, one sentence a step."""
     name = say("cut.a_wedge") if choice is None else choice.name
-    opening = math.radians(limits.NOTCH_OPENING_DEG.value)
-    step_m = limits.STEP_MM.value / 1000.0
+    opening = size.opening
+    step_m = size.step
     pulled = any(line.purpose == "pull line" for line in provision.lines)
     steps = [
         say("cut.trim"),
@@ -253,7 +264,7 @@ def _sequence(
             say("cut.strap"),
         ]
     elif method == HALF_AND_HALF:
-        steps += _half_steps(name, size)
+        steps += _half_steps(name, size, _slot(choice))
     elif method == LEVER:
         steps += [say("cut.lever", hinge=size.hinge), say("cut.lever_lift")]
     else:
@@ -265,7 +276,16 @@ def _sequence(
     return tuple(steps)
 
 
-def _half_steps(name: Text | str, size: _Sizes) -> list[Text]:
+def _slot(choice: DeviceOutcome | None) -> Text:
+    """What is cut at the bark for the device."""
+    ramp = math.radians(limits.BLUNTEST_SLOT_DEG.value)
+    key = "cut.slot"
+    if choice is not None and choice.driven is not None:
+        key = KINDS[choice.driven.device.kind].slot
+    return say(key, clear=SLOT_CLEARANCE_MM / 1000.0, ramp=ramp)
+
+
+def _half_steps(name: Text | str, size: _Sizes, slot: Text) -> list[Text]:
     if size.release is None:
         return [
             say("cut.half_first_hand"),
@@ -275,9 +295,9 @@ def _half_steps(name: Text | str, size: _Sizes) -> list[Text]:
     load = say("cut.no_load") if size.load is None else say("cut.load", force=size.load)
     return [
         say("cut.half_first"),
-        say("cut.slot", ramp=math.radians(limits.BLUNTEST_SLOT_DEG.value)),
+        slot,
         say("cut.seat", name=name, seat=limits.LEAST_SEAT_MM.value / 1000.0, load=load),
-        say("cut.release", step=size.release),
+        say("cut.release", step=size.release, clear=RELEASE_CLEARANCE_MM / 1000.0),
         say("cut.stop", hinge=size.hinge),
         say("cut.away"),
     ]

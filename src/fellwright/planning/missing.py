@@ -9,10 +9,10 @@ from fellwright.planning.refusals import size_refusals
 from fellwright.planning.situation import LeanEstimate, estimate_lean
 from fellwright.planning.tree_model import TreeModel, build_tree_model
 from fellwright.records.tree import Tree
-from fellwright.tables import Species, find_species, nearest_names, species_by_key
-from fellwright.words import Text, say
+from fellwright.tables import Species, find_species, names_of, nearest_names, species_by_key
+from fellwright.words import Text, in_languages, say
 
-__all__ = ["StandIn", "stand_ins"]
+__all__ = ["StandIn", "say_species", "stand_ins"]
 
 UNKNOWN_SPECIES_KEY = "dense_hardwood"
 """The class with the heaviest and hardest wood: the unfavourable one where no species is named."""
@@ -28,6 +28,12 @@ class StandIn:
     missing: tuple[Reason, ...]
     conditions: tuple[Text, ...]
     said: tuple[Text, ...]
+
+
+def say_species(species: Species) -> Text:
+    """Name of a species as a sentence part, in the language of the reader."""
+    german = names_of(species.key, "de") or (species.name,)
+    return in_languages(en=species.name, de=german[0])
 
 
 def stand_ins(tree: Tree) -> StandIn:
@@ -82,7 +88,7 @@ def _species(
     found = None if tree.species is None else find_species(tree.species)
     if found is not None:
         if found.is_class:
-            said.append(say("said.class", name=found.name))
+            said.append(say("said.class", name=say_species(found)))
         return found
     stand_in = species_by_key()[UNKNOWN_SPECIES_KEY]
     if tree.species is None:
@@ -92,5 +98,5 @@ def _species(
         hint = say("reason.species_near", names=", ".join(near)) if near else ""
         sentence = say("reason.species_unknown", name=tree.species[:40], near=hint)
         missing.append(Reason("species", sentence))
-    conditions.append(say("condition.species", name=stand_in.name))
+    conditions.append(say("condition.species", name=say_species(stand_in)))
     return stand_in

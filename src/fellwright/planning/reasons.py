@@ -4,7 +4,18 @@ from dataclasses import dataclass
 
 from fellwright.words import Text, say
 
-__all__ = ["ADDS_UP", "LEAVE", "LINE", "MEASURE", "TIGHT", "Reason", "because", "boldness", "worse"]
+__all__ = [
+    "ADDS_UP",
+    "LEAVE",
+    "LINE",
+    "MEASURE",
+    "TIGHT",
+    "Reason",
+    "because",
+    "boldness",
+    "say_verdict",
+    "worse",
+]
 
 ADDS_UP = "ADDS UP"
 TIGHT = "TIGHT"
@@ -26,6 +37,11 @@ class Reason:
 def because(code: str, **values: object) -> Reason:
     """Make a reason whose sentence stands in the catalogue under its code."""
     return Reason(code, say(f"reason.{code}", **values))
+
+
+def say_verdict(verdict: str) -> Text:
+    """Verdict as its reader's word; the code stays English."""
+    return say(f"verdict.{verdict.replace(' ', '_')}")
 
 
 def boldness(verdict: str) -> int:

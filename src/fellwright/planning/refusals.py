@@ -106,7 +106,7 @@ def look_refusals(look: Look) -> list[Reason]:
         found.append(Reason("conductor", say("reason.conductor_seen")))
     if look.ring_clear is False:
         found.append(because("ring"))
-    if look.ways_out is not None and look.ways_out < 2:
+    if look.ways_out is not None and not look.ways_out >= 2:
         found.append(because("ways_out"))
     return found
 

@@ -1,7 +1,8 @@
 """One state of the day (calm, or the gust entered): draws, devices, caps, line, verdict."""
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fellwright.physics.reliability import share_standard_error
 from fellwright.planning import bands, limits
@@ -12,6 +13,7 @@ from fellwright.planning.judge_device import DeviceOutcome, judge_device, ruled_
 from fellwright.planning.judge_tree import Cap, TreeFigures, judge_tree
 from fellwright.planning.line import LineNeed, guy_moment_n_m, line_need, missing_parts
 from fellwright.planning.need import Need, Situation
+from fellwright.planning.pairs import Tried, joined_outcomes
 from fellwright.planning.reasons import (
     ADDS_UP,
     LEAVE,
@@ -96,24 +98,37 @@ def run_scenario(
     Outcome
         The verdict, its limiting reason first.
     """
-    return weigh_scenario(drawing(points, situation, gust_share), len(points), terms)
+    terms = replace(terms, caps=(*terms.caps, *_spoilt(situation)))
+    drawn = drawing(points, situation, gust_share)
+    return weigh_scenario(drawn, len(points), terms, calm=gust_share <= 0.0)
 
 
-def weigh_scenario(drawn: Drawn, draws: int, terms: Terms) -> Outcome:
-    """Judge finished draws; see :func:`run_scenario`."""
+def _spoilt(situation: Situation) -> tuple[Cap, ...]:
+    """Bar every verdict where a figure is not a number: min and max in the draws may swallow it."""
+    if all(map(math.isfinite, situation)):
+        return ()
+    return (Cap(LEAVE, because("not_a_number")),)
+
+
+def weigh_scenario(drawn: Drawn, draws: int, terms: Terms, *, calm: bool) -> Outcome:
+    """Judge finished draws, of a gust or in calm; see :func:`run_scenario`."""
     figures = drawn.tree()
     need = drawn.need()
-    devices = []
+    devices: list[DeviceOutcome] = []
+    tried: list[Tried] = []
     for item in terms.fitted:
         if isinstance(item.result, Reason):
             device = item.device
             devices.append(ruled_out(device.name, device.kind, device.mass_kg, item.result))
             continue
-        outcome = judge_device(item.result, drawn.device(item.result.figures), need)
-        flat = _charge_lack(item.result, figures, cold=terms.cold)
-        if flat:
-            outcome = ruled_out(outcome.name, outcome.kind, outcome.mass_kg, flat)
+        tally = drawn.device(item.result.figures)
+        outcome = _charged(judge_device(item.result, tally, need), figures, cold=terms.cold)
+        if outcome.driven is not None:
+            tried.append(Tried(item.result, tally))
         devices.append(outcome)
+    if not any(boldness(device.verdict) >= boldness(TIGHT) for device in devices):
+        joined = joined_outcomes(drawn, tried, need, calm=calm)
+        devices += [_charged(outcome, figures, cold=terms.cold) for outcome in joined]
     best = _best(devices)
     all_caps = [*judge_tree(figures, terms.method), *terms.caps]
     verdict, bars = _verdict(best, all_caps)
@@ -138,8 +153,17 @@ def weigh_scenario(drawn: Drawn, draws: int, terms: Terms) -> Outcome:
 
 def energy_wh(driven: Driven, work_j: float) -> float:
     """Charge that a work on the tree may take [Wh], at the unfavourable end of the drive."""
-    efficiency = bands.EFFICIENCY[driven.grease].low
-    return work_j / efficiency / bands.BATTERY_SHARE.low / 3600.0
+    return work_j / driven.efficiency.low / bands.BATTERY_SHARE.low / 3600.0
+
+
+def _charged(outcome: DeviceOutcome, figures: TreeFigures, *, cold: bool) -> DeviceOutcome:
+    """Rule a device out that the charge in the van does not drive."""
+    flat = None
+    if outcome.driven is not None:
+        flat = _charge_lack(outcome.driven, figures, cold=cold)
+    if flat is None:
+        return outcome
+    return ruled_out(outcome.name, outcome.kind, outcome.mass_kg, flat)
 
 
 def _charge_lack(driven: Driven, figures: TreeFigures, *, cold: bool) -> Reason | None:

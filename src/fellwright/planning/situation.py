@@ -14,11 +14,13 @@ from fellwright.physics.lean import (
 from fellwright.physics.wind import drag_coefficient, gust_force_n, gust_moments_n_m
 from fellwright.planning import bands, limits
 from fellwright.planning.need import Situation
+from fellwright.planning.proposal import proposal_for
 from fellwright.planning.tree_model import TreeModel
 from fellwright.records.defects import SHAPE
 from fellwright.records.lean_errors import reading_sigma_m
 from fellwright.records.tree import Tree
 from fellwright.tables import variability_of
+from fellwright.tables.profiles import Profile
 from fellwright.words import Text, say
 
 __all__ = ["CutPlan", "LeanEstimate", "build_situation", "estimate_lean", "propose_cut"]
@@ -44,7 +46,10 @@ class LeanEstimate:
 
 @dataclass(frozen=True, slots=True)
 class CutPlan:
-    """The cut that is planned: lay [deg], notch share, hinge [m], method, and what is proposed."""
+    """The cut that is planned: lay [deg], notch share, hinge [m], method, and what is proposed.
+
+    Opening and step are always proposed.
+    """
 
     lay_deg: float
     notch_share: float
@@ -53,6 +58,8 @@ class CutPlan:
     preload: bool | None
     notch_is_proposed: bool
     hinge_is_proposed: bool
+    opening_rad: float = math.radians(limits.NOTCH_OPENING_DEG.value)
+    step_m: float = limits.STEP_MM.value / 1000.0
 
 
 def estimate_lean(tree: Tree, model: TreeModel) -> LeanEstimate | None:
@@ -109,8 +116,10 @@ def _from_top(
     return east, north, math.hypot(sigma, 0.5 * crown * CROWN_SHIFT_SIGMA_M)
 
 
-def propose_cut(tree: Tree, model: TreeModel, lay_deg: float) -> CutPlan:
-    """Take the cut as given and propose what is not.
+def propose_cut(
+    tree: Tree, model: TreeModel, lay_deg: float, profile: Profile | None = None
+) -> CutPlan:
+    """Take the cut as given and propose what is not, within the practice profile chosen.
 
     Parameters
     ----------
@@ -120,26 +129,27 @@ def propose_cut(tree: Tree, model: TreeModel, lay_deg: float) -> CutPlan:
         Its body.
     lay_deg : float
         Lay, clockwise from true north [deg].
+    profile : Profile, optional
+        What the proposal keeps to.
 
     Returns
     -------
     CutPlan
-        Notch a fifth, hinge a tenth of the stump but at most 60 mm, where not given.
+        Notch a fifth, hinge a tenth of the stump but at most 60 mm, where neither feller nor
+        profile says otherwise.
     """
     cut = tree.cut
-    hinge = cut.hinge_mm
-    if hinge is None:
-        hinge = min(
-            round(1000.0 * limits.HINGE_SHARE.value * model.stump_m), limits.HINGE_MOST_MM.value
-        )
+    own = proposal_for(profile, model.stump_m, None if tree.dbh_cm is None else tree.dbh_cm / 100.0)
     return CutPlan(
         lay_deg=lay_deg,
-        notch_share=limits.NOTCH_SHARE.value if cut.notch_share is None else cut.notch_share,
-        hinge_m=hinge / 1000.0,
+        notch_share=own.notch_share if cut.notch_share is None else cut.notch_share,
+        hinge_m=own.hinge_m if cut.hinge_mm is None else cut.hinge_mm / 1000.0,
         method=cut.method,
         preload=cut.preload,
         notch_is_proposed=cut.notch_share is None,
         hinge_is_proposed=cut.hinge_mm is None,
+        opening_rad=own.opening_rad,
+        step_m=own.step_m,
     )
 
 
@@ -223,9 +233,9 @@ def build_situation(
         toughness_j_per_m2=bands.TOUGHNESS_J_PER_M2,
         toughness_cv=bands.TOUGHNESS_CV,
         split_prone_ratio=bands.SPLIT_PRONE_RATIO if prone else 1.0,
-        step_m=limits.STEP_MM.value / 1000.0,
+        step_m=cut.step_m,
         rim_m=limits.RIM_MM.value / 1000.0,
-        closing_rad=math.radians(limits.NOTCH_OPENING_DEG.value),
+        closing_rad=cut.opening_rad,
         wind_forward_n_m=forward,
         wind_side_n_m=sideways,
         residual_low=bands.RESIDUAL.low,

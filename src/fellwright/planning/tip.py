@@ -1,20 +1,22 @@
 """Will it tip, and with what? The whole answer for one tree and one van."""
 
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
+from dataclasses import replace
 
 from fellwright.physics.lean import lean_angle_rad
 from fellwright.planning import bands
-from fellwright.planning.assumed import Assumed, list_assumed
+from fellwright.planning.assumed import list_assumed
 from fellwright.planning.case import Case, is_freezing, may_preload, prepare_case
 from fellwright.planning.cautions import Facts, back_up_means, list_cautions
-from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT, draw_points
-from fellwright.planning.drawn import Drawing, draw_plainly
+from fellwright.planning.chance import Points, draw_points
 from fellwright.planning.envelope import Envelope, find_envelope
 from fellwright.planning.helps import Help, find_helps
-from fellwright.planning.marks import HINGE_FIRST, Marks, Provision, plan_marks
+from fellwright.planning.marks import Provision, plan_marks
 from fellwright.planning.measure_next import MeasureNext, best_reading, deciding_figure
 from fellwright.planning.missing import StandIn, stand_ins
-from fellwright.planning.need import Situation
+from fellwright.planning.plan import Options, Plan
+from fellwright.planning.practice import apply_profile, breaks_law
+from fellwright.planning.proposal import share_within
 from fellwright.planning.reasons import (
     ADDS_UP,
     LEAVE,
@@ -37,63 +39,15 @@ from fellwright.planning.refusals import (
 )
 from fellwright.planning.scenario import Outcome
 from fellwright.planning.situation import CutPlan
-from fellwright.planning.tree_model import TreeModel
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
-from fellwright.words import Text, listed, say
+from fellwright.words import listed, say
 
-__all__ = ["Options", "Plan", "plan_tip"]
+__all__ = ["plan_tip"]
 
 FORWARD_NOTCH_SHARE = 1.0 / 3.0
 """PRACTICE: a third for a leaner that needs no wedge; it splits less than at a fifth."""
 TRIAL_DRAWS = 256
-
-
-@dataclass(frozen=True, slots=True)
-class Options:
-    """How to answer: draws (a power of two), seed, whether to stop at the bare verdict.
-
-    ``drawing`` works the draws out, in plain Python or compiled; the answer is the same.
-    """
-
-    draws: int = DRAWS_DEFAULT
-    seed: int = SEED_DEFAULT
-    bare: bool = False
-    drawing: Drawing = field(default=draw_plainly, compare=False, repr=False)
-
-
-@dataclass(frozen=True, slots=True)
-class Plan:
-    """The answer for one tree. Figures are None where they cannot or must not be had."""
-
-    tree: Tree
-    verdict: str
-    reasons: tuple[Reason, ...]
-    if_clear: str
-    options: Options
-    model: TreeModel | None = None
-    cut: CutPlan | None = None
-    situation: Situation | None = None
-    outcome: Outcome | None = None
-    marks: Marks | None = None
-    measure_next: MeasureNext | None = None
-    envelope: Envelope | None = None
-    helps: tuple[Help, ...] = ()
-    cautions: tuple[Reason, ...] = ()
-    assumed: tuple[Assumed, ...] = ()
-    conditions: tuple[Text, ...] = ()
-
-    @property
-    def may_cut(self) -> bool:
-        """Whether hinge, notch, marks and turns may be shown."""
-        return self.verdict in (ADDS_UP, TIGHT, LINE)
-
-    @property
-    def drives_device(self) -> bool:
-        """Whether a device is driven: not where the tree goes by itself, hinge first."""
-        outcome = self.outcome
-        hinge_first = self.tree.cut.method == HINGE_FIRST
-        return outcome is not None and not (outcome.figures.is_forward_leaner or hinge_first)
 
 
 def plan_tip(tree: Tree, kit: Kit, options: Options | None = None) -> Plan:
@@ -114,6 +68,12 @@ def plan_tip(tree: Tree, kit: Kit, options: Options | None = None) -> Plan:
         Verdict with its limiting reason first; figures where they can be had.
     """
     options = options or Options()
+    plan = _plan(tree, kit, options)
+    return plan if options.profile is None else apply_profile(plan, options.profile)
+
+
+def _plan(tree: Tree, kit: Kit, options: Options) -> Plan:
+    """Plan without a look at the practice profile's rules, but with its cut proposed."""
     stand_in = stand_ins(tree)
     refused = _refused(tree, stand_in)
     no = look_refusals(tree.look)
@@ -174,12 +134,18 @@ def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
         )
     points = draw_points(options.draws, options.seed)
     gust = tree.day.gust_m_s or 0.0
-    case = prepare_case(tree, kit, stand_in, model, options.drawing)
+    case = prepare_case(tree, kit, stand_in, model, options.drawing, options.profile)
     outcome = case.worst(points, gust)
     if _wants_deeper_notch(case, outcome):
-        case = replace(case, cut=replace(case.cut, notch_share=FORWARD_NOTCH_SHARE))
+        case = replace(case, cut=replace(case.cut, notch_share=_forward_notch(case, options)))
         outcome = case.worst(points, gust)
     return _finish(case, outcome, options)
+
+
+def _forward_notch(case: Case, options: Options) -> float:
+    """Share of the deeper notch, within the practice profile."""
+    dbh_m = None if case.tree.dbh_cm is None else case.tree.dbh_cm / 100.0
+    return share_within(options.profile, FORWARD_NOTCH_SHARE, case.model.stump_m, dbh_m)
 
 
 def _wants_deeper_notch(case: Case, outcome: Outcome) -> bool:
@@ -247,7 +213,7 @@ def _with_advice(plan: Plan, case: Case, missing: list[Reason]) -> Plan:
             ),
         )
     trial = draw_points(min(TRIAL_DRAWS, plan.options.draws), plan.options.seed)
-    envelope = find_envelope(case, plan.verdict, trial) if plan.may_cut else None
+    envelope = _envelope(plan, case, trial)
     stands_to = None if envelope is None else envelope.head_gust_m_per_s
     if missing:
         measure = _missing_reading(missing[0])
@@ -284,6 +250,16 @@ def _with_advice(plan: Plan, case: Case, missing: list[Reason]) -> Plan:
             list_assumed(model.species, kit, tuple(dict.fromkeys(said)), iced=is_freezing(tree))
         ),
     )
+
+
+def _envelope(plan: Plan, case: Case, points: Sequence[Points]) -> Envelope | None:
+    """How far the plan holds, hinges that break a law left out."""
+    profile = plan.options.profile
+
+    def lawful(cut: CutPlan) -> bool:
+        return profile is None or not breaks_law(replace(plan, cut=cut), profile)
+
+    return find_envelope(case, plan.verdict, points, lawful) if plan.may_cut else None
 
 
 def _helps(plan: Plan, kit: Kit) -> tuple[Help, ...]:

@@ -182,7 +182,7 @@ def build_tree_model(tree: Tree, species: Species, dbh_cm: float) -> TreeModel:
     height = tree.height_m
     if height is None:
         height = estimate_height_m(species, dbh_cm)
-        height_ratio = bands.HEIGHT.estimated
+        height_ratio = max(bands.HEIGHT.estimated, species.height.residual_ln)
         said.append(say("said.height", height=height, ratio=height_ratio))
     cut_m = CUT_HEIGHT_M if tree.cut_height_cm is None else tree.cut_height_cm / 100.0
     if tree.cut_height_cm is None:

@@ -9,7 +9,7 @@ from fellwright.planning.chance import Doubt, Points, doubt, draw_points
 from fellwright.planning.device_draw import DeviceFigures, draw_device
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.need import Need, Situation, draw_need
-from fellwright.planning.tip import Plan
+from fellwright.planning.plan import Plan
 from fellwright.tables import Species
 from fellwright.words import Text, say
 

@@ -17,7 +17,9 @@ class Device:
 
     `rated_t` is in tonne-force; `outer_angle_deg` lies between the wood-facing plates at full
     travel; `hex_mm` are the drive hexes a socket may fit; `thickness_mm` is the whole stack of a
-    hand wedge and `stacked` the number of wedges in it.
+    hand wedge and `stacked` the number of wedges in it. Of a cone, `outer_angle_deg` is the whole
+    angle, `root_diameter_mm` lies between the turns midway along the thread, and `engaged_turns`
+    are in the wood when it pushes hardest. The plate of a ram is the smaller of base and head.
     """
 
     name: str
@@ -44,6 +46,12 @@ class Device:
     length_mm: float | None = None
     angle_deg: float | None = None
     material: str | None = None
+    root_diameter_mm: float | None = None
+    pitch_mm: float | None = None
+    thread_depth_mm: float | None = None
+    engaged_turns: float | None = None
+    piston_diameter_mm: float | None = None
+    pressure_bar: float | None = None
     state: ItemState | None = None
 
 

@@ -42,6 +42,12 @@ DEVICE_FIELDS: tuple[Field, ...] = (
     Number("length_mm", "mm", 10, 2000, "Measure the wedge from tip to head in millimetres."),
     Number("angle_deg", "", 0.5, 45, "Measure between the two faces of the wedge."),
     Text("material", "Write what it is made of in quotation marks."),
+    Number("root_diameter_mm", "mm", 5, 200, "Measure between the turns, midway along the thread."),
+    Number("pitch_mm", "mm", 0.5, 50, "Measure over ten turns of the thread and divide by ten."),
+    Number("thread_depth_mm", "mm", 0.2, 30, "Measure from the crest of the thread to its root."),
+    Number("engaged_turns", "", 0.5, 200, "Count the turns in the wood half way through its lift."),
+    Number("piston_diameter_mm", "mm", 5, 300, _BOOK),
+    Number("pressure_bar", "", 10, 3000, "Write the highest pressure of the pump in bar."),
     Choice("state", {word: word for word in get_args(ItemState)}, _ONE_OF),
 )
 

@@ -1,5 +1,6 @@
 """Tables hold published and assumed figures, each with its source and mark."""
 
+from fellwright.tables.effects import Effect, TemperatureLaw, all_effects, effect
 from fellwright.tables.form_factor import (
     FormFactorCurve,
     form_factor,
@@ -66,6 +67,7 @@ __all__ = [
     "DamagedTableError",
     "Density",
     "Drag",
+    "Effect",
     "Form",
     "FormFactorCurve",
     "Friction",
@@ -82,10 +84,13 @@ __all__ = [
     "StrengthRegression",
     "Stump",
     "Table",
+    "TemperatureLaw",
     "Variability",
+    "all_effects",
     "all_friction",
     "all_species",
     "density_classes",
+    "effect",
     "find_species",
     "folded_name",
     "form_factor",

@@ -14,8 +14,10 @@ from fellwright.tables.species import Species, species_by_key
 __all__ = ["find_species", "folded_name", "names_of", "nearest_names"]
 
 LANGUAGES = ("en", "de", "la", "code")
+SPOKEN = ("en", "de")
 # Longer than any name in the table; a pasted page is not worth comparing.
 LONGEST_NAME = 80
+SHORTEST_PART = 3
 UMLAUTS = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss"})
 
 
@@ -73,12 +75,14 @@ def nearest_names(name: str, count: int = 3) -> tuple[str, ...]:
     if not wanted:
         return ()
     printed = _printed_by_folded_name()
+    # "spruce" stands for many trees: their usual names come before rare ones that are as near.
+    worth = len(wanted) >= SHORTEST_PART
+    usual = [folded for folded in _usual_folded_names() if worth and folded.endswith(wanted)]
     close = difflib.get_close_matches(wanted, printed, n=3 * count, cutoff=0.6)
-    # "spruce" is near no full name by spelling, yet it stands inside two of them.
-    within = [folded for folded in printed if len(wanted) >= 3 and wanted in folded]
+    within = [folded for folded in printed if worth and wanted in folded]
     keys = _key_by_folded_name()
     chosen: dict[str, str] = {}
-    for folded in (*close, *within):
+    for folded in (*usual, *close, *within):
         chosen.setdefault(keys[folded], printed[folded])
     return tuple(chosen.values())[:count]
 
@@ -108,8 +112,19 @@ def names_of(key: str, language: str) -> tuple[str, ...]:
 
 @lru_cache(maxsize=1)
 def _printed_by_folded_name() -> Mapping[str, str]:
-    rows = load_table("species_names").rows
+    """Names worth offering: a short code says nothing to somebody who mistyped a name."""
+    rows = [row for row in load_table("species_names").rows if row.text("language") != "code"]
     return MappingProxyType({folded_name(row.text("name")): row.text("name") for row in rows})
+
+
+@lru_cache(maxsize=1)
+def _usual_folded_names() -> tuple[str, ...]:
+    """First name of every species in every spoken language, in the order of the table."""
+    first: dict[tuple[str, str], str] = {}
+    for row in load_table("species_names").rows:
+        if row.text("language") in SPOKEN:
+            first.setdefault((row.text("species"), row.text("language")), row.text("name"))
+    return tuple(folded_name(name) for name in first.values())
 
 
 @lru_cache(maxsize=1)

@@ -18,6 +18,7 @@ __all__ = [
     "LARGEST",
     "NOTE",
     "SUBJECTS",
+    "THRESHOLDS",
     "UNITS",
     "is_conflict",
 ]
@@ -69,7 +70,7 @@ SUBJECTS: Mapping[str, str] = MappingProxyType(
         # Cuts
         "notch_share": "share",
         "notch_opening": "angle",
-        "notch_crossing": "size",
+        "notch_crossing": "",
         "notch_needed_over": "diameter",
         "notch_cleaned": "",
         "hinge": "size",
@@ -166,6 +167,20 @@ SUBJECTS: Mapping[str, str] = MappingProxyType(
     }
 )
 """Subject -> its dimension, empty for a plain demand."""
+
+THRESHOLDS: Mapping[str, str] = MappingProxyType(
+    {
+        "notch_needed_over": "high",
+        "ring": "low",
+        "ring_metres": "low",
+        "danger_tree_ring": "low",
+        "machines_ring": "low",
+        "slope_quartered": "high",
+        "snags_by_hand": "high",
+        "fork_method": "high",
+    }
+)
+"""Subjects whose words say already on which side the rule lies, and the one bound they take."""
 
 CASES = (
     "conventional notch",

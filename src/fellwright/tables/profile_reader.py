@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import difflib
-import math
 import re
 from collections.abc import Iterable, Mapping
 
@@ -16,6 +15,7 @@ from fellwright.tables.practice_subjects import (
     LARGEST,
     NOTE,
     SUBJECTS,
+    THRESHOLDS,
     UNITS,
     is_conflict,
 )
@@ -62,9 +62,9 @@ class Reader:
     def text(self, key: str) -> str:
         """Text that must be given."""
         value = self.table.get(key)
-        if isinstance(value, str) and 0 < len(value.strip()) <= LONGEST_TEXT:
+        if isinstance(value, str) and _is_plain(value.strip()):
             return value.strip()
-        rule = f"must be a text of 1 to {LONGEST_TEXT} characters"
+        rule = f"must be a text of 1 to {LONGEST_TEXT} printable characters"
         self.add(key, value, rule, "Write it in quotation marks.", "not-text")
         return ""
 
@@ -77,7 +77,7 @@ class Reader:
         if (
             isinstance(items, list)
             and 0 < len(items) <= MOST_TEXTS
-            and all(isinstance(item, str) and 0 < len(item) <= LONGEST_TEXT for item in items)
+            and all(isinstance(item, str) and _is_plain(item) for item in items)
         ):
             return tuple(items)
         self.add(key, value, "must be texts", "Write one text or a list of texts.", "not-text")
@@ -147,15 +147,21 @@ class Reader:
         fraction = FRACTION.fullmatch(value) if isinstance(value, str) else None
         if fraction and int(fraction[2]):
             value = int(fraction[1]) / int(fraction[2])
-        usable = isinstance(value, int | float) and not isinstance(value, bool)
-        if usable and math.isfinite(value) and 0.0 <= value * factor <= most:  # type: ignore[arg-type, operator]  # usable says so
-            return value * factor  # type: ignore[operator]  # usable says so
+        highest = most / factor * (1.0 + 1e-9)
+        # Compared before it is turned into a float: a whole number may be too long for one.
+        if (
+            isinstance(value, int | float)
+            and not isinstance(value, bool)
+            and 0.0 <= value <= highest
+        ):
+            return value * factor
         rule = f'must be a number or a fraction such as "1/3", from 0 to {most / factor:g}'
         self.add(key, self.table[key], rule, "Write it as printed, with its unit.", "out-of-range")
         return None
 
-    def bounds(self, dimension: str) -> tuple[float | None, float | None, float | None]:
+    def bounds(self, subject: str) -> tuple[float | None, float | None, float | None]:
         """Low, high and about in SI or shares; none for a plain demand."""
+        dimension = SUBJECTS[subject]
         given = [key for key in ("low", "high", "about") if key in self.table]
         if not dimension:
             for key in (*given, *(["unit"] if "unit" in self.table else [])):
@@ -165,7 +171,11 @@ class Reader:
         factor = UNITS[dimension].get(self.choice("unit", UNITS[dimension]), 1.0)
         most = LARGEST[dimension]
         low, high, about = (self.number(key, factor, most) for key in ("low", "high", "about"))
-        if not given or ("about" in given and len(given) > 1):
+        one = THRESHOLDS.get(subject)
+        if one is not None and given != [one]:
+            rule = f"must have {one} alone"
+            self.add(one, self.table.get(one), rule, "Write the one figure.", "missing-key")
+        elif not given or ("about" in given and len(given) > 1):
             rule = "must have low, high or both, or about alone"
             self.add("low", None, rule, "Write the figure as printed.", "missing-key")
         if low is not None and high is not None and low > high:
@@ -180,6 +190,11 @@ class Reader:
         factor = known.get(self.choice("unit", known), 1.0)
         most = LARGEST["diameter"]
         return self.number("over", factor, most), self.number("upto", factor, most)
+
+
+def _is_plain(text: str) -> bool:
+    """Whether a text fits a line and holds nothing that a terminal would obey."""
+    return 0 < len(text) <= LONGEST_TEXT and text.isprintable()
 
 
 def _kind(value: object) -> str:

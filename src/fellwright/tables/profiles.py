@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from importlib.resources import files
 
@@ -75,12 +75,16 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """One profile: name, title, the sources it cites, its rules in the order of the file."""
+    """One profile: name, title, the sources it cites, its rules in the order of the file.
+
+    One that ships with the package has its title in the catalogue of words too.
+    """
 
     name: str
     title: str
     reference_keys: tuple[str, ...]
     rules: tuple[Rule, ...]
+    is_shipped: bool = False
 
 
 def profile_names() -> tuple[str, ...]:
@@ -122,7 +126,8 @@ def load_profile(name: str) -> Profile:
         remedy = nearest_remedy(name, known)
         raise BadInput([Fault("profile", None, "profile", name[:60], rule, remedy, "not-a-choice")])
     path = files("fellwright.tables").joinpath(FOLDER).joinpath(f"{name}.toml")
-    return parse_profile(tomllib.loads(path.read_text(encoding="utf-8")), path.name)
+    profile = parse_profile(tomllib.loads(path.read_text(encoding="utf-8")), path.name)
+    return replace(profile, is_shipped=True)
 
 
 def profile_from(value: object) -> Profile:
@@ -222,7 +227,7 @@ def _rule(source: str, path: str, table: object, faults: list[Fault]) -> Rule | 
         return None
     reader = Reader(source, path, table, RULE_KEYS)
     subject = reader.subject()
-    low, high, about = reader.bounds(SUBJECTS.get(subject, ""))
+    low, high, about = reader.bounds(subject) if subject else (None, None, None)
     rule = Rule(
         id=reader.text("id"),
         subject=subject,

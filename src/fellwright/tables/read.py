@@ -26,6 +26,7 @@ MARKS = frozenset({"SEEN", "MEMORY", "PRACTICE", "OWN", "DERIVED"})
 """How a value is known: read in its source, recalled, custom, own judgement, computed here."""
 
 TABLE_NAMES = (
+    "effects",
     "form_factor",
     "friction",
     "species",

@@ -66,7 +66,7 @@ def strength_regression(group: str, prop: str) -> StrengthRegression:
     group
         softwood or hardwood.
     prop
-        mor, moe, crushing or shear.
+        mor, moe, crushing, shear or crushing_across (stress at the proportional limit).
 
     Returns
     -------

@@ -149,7 +149,7 @@ _FORCE_KINDS: dict[str, _Unit] = {
     "t": _Unit(1.0 / units.N_PER_TF, 1, "t"),
     "lbf": _Unit(1.0 / units.N_PER_LBF, 0, "lbf"),
 }
-KINDS = (*_METRIC_KINDS, *_COMMON_KINDS, "force", "tension", "bare")
+KINDS = (*_METRIC_KINDS, *_COMMON_KINDS, "force", "tension")
 """Kinds that a place may name; ``bare`` before a kind drops the unit: ``{x:bare lift}``."""
 
 
