@@ -9,7 +9,7 @@ KIT        ?= examples/van-2.toml
 PYTEST_ARGS ?= -n auto --dist loadfile
 
 .DEFAULT_GOAL := help
-.PHONY: help run setup test test-fast coverage lint format bench validate cli-reference wheel clean
+.PHONY: help run setup test test-fast coverage lint format bench validate cli-reference pictures wheel clean
 
 help:  ## list the targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## */  \1\t/' | expand -t 18
@@ -62,6 +62,9 @@ validate: $(VENV)/stamp-dev  ## wide comparison with large data sets: make valid
 cli-reference: $(VENV)/stamp-dev  ## write docs/cli.md from the commands themselves
 	$(PY) -m tests.meta.cli_reference > docs/cli.md.new
 	mv docs/cli.md.new docs/cli.md
+
+pictures: $(VENV)/stamp-dev  ## draw the pictures of the documents again
+	$(PY) -m tests.draw.example_pictures
 
 wheel: $(VENV)/stamp-dev  ## build the wheel into dist/
 	$(PY) -m pip wheel --quiet --no-deps --wheel-dir dist .

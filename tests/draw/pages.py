@@ -129,7 +129,7 @@ def texts(svg: str) -> list[ET.Element]:
 
 def words(svg: str) -> str:
     """Everything that is written on a picture, its description included."""
-    return " ".join(text for text in read(svg).itertext())
+    return " ".join(" ".join(read(svg).itertext()).split())
 
 
 def boxes(svg: str) -> list[Box]:

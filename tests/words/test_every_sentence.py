@@ -15,7 +15,7 @@ from fellwright.api.tip_response import mark_response, tip_response
 from fellwright.cli.paragraph import WIDTH
 from fellwright.cli.show_mark import mark_lines
 from fellwright.cli.show_tip import heading_lines, tip_lines
-from fellwright.planning.tip import Options, Plan
+from fellwright.planning.plan import Options, Plan
 from fellwright.words import Style, catalogue
 
 VARIANTS = variants()

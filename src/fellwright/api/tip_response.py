@@ -185,7 +185,7 @@ def _figures(plan: Plan, f: TreeFigures | None) -> dict[str, object]:
 
 def _splitting(plan: Plan, f: TreeFigures) -> dict[str, float | None] | None:
     """Splitting index of the method that is planned."""
-    hinge_first = f.is_forward_leaner or plan.tree.cut.method == "hinge first"
+    hinge_first = plan.outcome is not None and plan.outcome.hinge_first
     return _band(f.splitting_hinge_first if hinge_first else f.splitting, 1.0, 3)
 
 

@@ -160,7 +160,7 @@ def draw_push_lift(plan: Plan, style: Style) -> str:
         return refusal(plan, style, subject, say("pictures.no_push"))
     page = Page(plan, style, subject)
     devices = _devices(plan)
-    area = plot(plan, style, curve, page.y + 6.0 + LEVEL * len(devices))
+    area = plot(plan, style, curve, page.y + 7.0 + LEVEL * len(devices))
     _draw_axes(page, area)
     _draw_doubt(page, plan, area)
     lefts = _draw_devices(page, area, devices)
@@ -260,7 +260,7 @@ def _draw_devices(page: Page, area: Plot, devices: list[DeviceOutcome]) -> list[
         lift, push = device.usable_lift_m.p50, device.available_n.p50
         is_over = area.push.share(push) > 1.0
         end = area.spot(lift, push)
-        level = area.top - 2.4 - LEVEL * row
+        level = area.top - 3.6 - LEVEL * row
         if is_over:
             canvas.line(area.spot(lift, 0.0), Spot(end.x, area.top), FINE, name="device")
             canvas.arrow(Spot(end.x, area.top + 5.0), Spot(end.x, area.top), Pen(0.5))

@@ -308,6 +308,6 @@ def _start_words(plan: Plan, points: TippingPoints) -> Text:
 
 def _no_lift_words(plan: Plan) -> Text:
     assert plan.outcome is not None
-    if plan.may_cut and plan.outcome.figures.is_forward_leaner:
+    if plan.may_cut and plan.outcome.hinge_first:
         return say("pictures.goes_early", uncut=plan.outcome.figures.early_go_m.p50)
     return say("pictures.no_lift")

@@ -54,14 +54,16 @@ class Case:
         if gust_m_per_s <= 0.0:
             return calm
         gusty = self.run(points, situation, 1.0)
+        hinge_first = calm.hinge_first or gusty.hinge_first
         if boldness(gusty.verdict) <= boldness(calm.verdict):
-            return gusty
+            return replace(gusty, hinge_first=hinge_first)
         # The figures show the gust, the verdict is that of calm.
         return replace(
             gusty,
             verdict=calm.verdict,
             reasons=calm.reasons,
             bars=calm.bars,
+            hinge_first=hinge_first,
             devices=calm.devices,
             choice=calm.choice,
             lines=calm.lines,

@@ -95,7 +95,7 @@ def list_cautions(tree: Tree, model: TreeModel, outcome: Outcome, facts: Facts) 
         caution("back_up")
     if has_dead_overhead(tree):
         caution("R10")
-    if is_unsound(tree) or figures.is_forward_leaner:
+    if is_unsound(tree) or outcome.hinge_first:
         found.append(Reason("R10", say("caution.no_preload")))
     if day.gust_m_s is None:
         caution("gust")

@@ -12,7 +12,7 @@ from fellwright.records.defects import SHAPE
 from fellwright.records.tree import Tree
 from fellwright.words import listed, say
 
-__all__ = ["Cap", "TreeFigures", "fixed_caps", "judge_tree", "tree_figures"]
+__all__ = ["Cap", "TreeFigures", "fixed_caps", "is_hinge_first", "judge_tree", "tree_figures"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,11 @@ class TreeFigures:
     def is_forward_leaner(self) -> bool:
         """Whether an ordinary back cut may let it start before the hinge is reached."""
         return not self.early_go_ratio.p90 < limits.EARLY_GO_MOST.value
+
+    @property
+    def bars_ordinary_cut(self) -> bool:
+        """Whether it may start early or split in an ordinary back cut."""
+        return self.is_forward_leaner or not self.splitting.p90 < limits.SPLITTING_MOST.value
 
 
 def tree_figures(needs: Sequence[Need]) -> TreeFigures:
@@ -127,17 +132,40 @@ def judge_tree(figures: TreeFigures, method: str | None) -> list[Cap]:
     return caps
 
 
+def is_hinge_first(figures: TreeFigures, method: str | None) -> bool:
+    """Whether the hinge is bored first: as the feller names it, else where an ordinary cut bars.
+
+    Parameters
+    ----------
+    figures : TreeFigures
+        Quantiles of the tree.
+    method : str or None
+        Method the feller names.
+
+    Returns
+    -------
+    bool
+        True where it may start early or split in an ordinary cut, unless another cut is named.
+    """
+    if method is not None:
+        return method == "hinge first"
+    return figures.bars_ordinary_cut
+
+
 def _splitting_caps(figures: TreeFigures, method: str | None) -> list[Cap]:
     caps = []
-    hinge_first = figures.is_forward_leaner or method == "hinge first"
+    hinge_first = is_hinge_first(figures, method)
     if figures.is_forward_leaner:
         uncut, ratio = figures.early_go_m.p90, figures.early_go_ratio.p90
-        if method not in (None, "hinge first"):
+        if hinge_first or method is None:
+            caps.append(Cap(TIGHT, because("early_go", uncut=uncut, ratio=ratio)))
+        else:
             named = say(f"cut.{method.replace(' ', '_')}")
             sentence = say("reason.early_go_method", uncut=uncut, ratio=ratio, method=named)
             caps.append(Cap(LEAVE, Reason("early_go", sentence)))
-        else:
-            caps.append(Cap(TIGHT, because("early_go", uncut=uncut, ratio=ratio)))
+    elif hinge_first and method is None:
+        sentence = say("reason.splitting_if_ordinary", index=figures.splitting.p90)
+        caps.append(Cap(TIGHT, Reason("early_go", sentence)))
     index = figures.splitting_hinge_first if hinge_first else figures.splitting
     if not index.p90 < limits.SPLITTING_MOST.value:
         cut = say("reason.splitting_hinge_first" if hinge_first else "reason.splitting_ordinary")

@@ -78,18 +78,20 @@ class Marks:
 
 @dataclass(frozen=True, slots=True)
 class Provision:
-    """Whether the device is loaded before the release cut, what stands by, lines to rig."""
+    """Preload before the release cut, hinge bored first, what stands by, lines to rig."""
 
     preload: bool
+    hinge_first: bool
     back_up: Text
     lines: tuple[LineNeed, ...]
+    goes_by_itself: bool
 
 
-def pick_method(cut: CutPlan, figures: TreeFigures, choice: DeviceOutcome | None) -> str:
+def pick_method(cut: CutPlan, hinge_first: bool, choice: DeviceOutcome | None) -> str:
     """Method of the back cut: as the feller names it, else as tree and device ask."""
     if cut.method is not None:
         return cut.method
-    if figures.is_forward_leaner:
+    if hinge_first:
         return HINGE_FIRST
     if choice is not None and choice.kind != "hand wedge":
         return HALF_AND_HALF
@@ -126,12 +128,12 @@ def plan_marks(
     Marks
         Distances from the front of the stump over bark.
     """
-    method = pick_method(cut, figures, choice)
+    method = pick_method(cut, provision.hinge_first, choice)
     stump = model.stump_m
     bark = 0.5 * (stump - model.wood_m)
     notch = cut.notch_share * stump
     back_edge = notch + cut.hinge_m
-    driven = None if choice is None or method == HINGE_FIRST else choice.driven
+    driven = None if choice is None or provision.goes_by_itself else choice.driven
     steel = driven is not None and driven.device.kind in STEEL_KINDS
     points = [("notch_apex", notch), ("hinge_back_edge", back_edge)]
     bar_room = preload_kn = None
@@ -141,7 +143,7 @@ def plan_marks(
         if depth > seat:
             points.append(("tip_full", stump - depth))
         points.append(("tip_seated", stump - seat))
-        bar_room = stump - bark - depth - back_edge
+        bar_room = stump - depth - back_edge
     if method == HINGE_FIRST:
         points.append(("strap_front", stump * (1.0 - STRAP_SHARE)))
     points.append(("back", stump))
@@ -261,6 +263,7 @@ def _sequence(
         steps += [
             say("cut.plunge", hinge=size.hinge),
             say("cut.to_strap"),
+            *([] if provision.goes_by_itself else [say("cut.seat_before_strap", name=name)]),
             say("cut.strap"),
         ]
     elif method == HALF_AND_HALF:

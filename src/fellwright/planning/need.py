@@ -37,6 +37,7 @@ class Situation(NamedTuple):
     stem_centre_m: float
     crown_kg: float
     crown_centre_m: float
+    load_kg: float
     mass_ratio: float
     dbh_ratio: float
     height_ratio: float
@@ -84,7 +85,8 @@ class Need(NamedTuple):
     """One draw: what the tree asks for [SI], and what the checks compare with it.
 
     ``checked_`` figures are those of the same tree taken as at least upright: a forward lean is
-    never credited against the hinge.
+    never credited against the hinge. Early-go ratio and splitting are those of the tree taken as at
+    most upright: a back lean is never credited against them.
     """
 
     mass_kg: float
@@ -119,6 +121,7 @@ class Body(NamedTuple):
 
     mass_kg: float
     weight_n: float
+    bare_weight_n: float
     height_m: float
     height_factor: float
     offset_error_m: float
@@ -166,10 +169,12 @@ def draw_body(u: Points, s: Situation) -> Body:
         s.stem_kg * girth_factor * girth_factor * height_factor * math.exp(s.mass_ratio * u.z_mass)
     )
     crown = s.crown_kg * math.exp(s.crown_ratio * u.z_crown)
-    mass = stem + crown
+    # Snow, ice and ivy weigh on the tree, and are not credited with holding it over the hinge.
+    bare = stem + crown
+    mass = bare + s.load_kg
     height = (
         (stem * s.stem_centre_m + crown * s.crown_centre_m)
-        / mass
+        / bare
         * height_factor
         * max(0.3, 1.0 + s.balance_ratio * u.z_balance)
     )
@@ -179,6 +184,7 @@ def draw_body(u: Points, s: Situation) -> Body:
     return Body(
         mass,
         mass * GRAVITY_M_PER_S2,
+        bare * GRAVITY_M_PER_S2,
         height,
         height_factor,
         offset_error,
@@ -241,25 +247,42 @@ def draw_tipping(
     """Solve the tipping at one back offset."""
     behind = set_back_m(hinge.wood_m, hinge.notch_m, hinge.thickness_m, back_m)
     tipping = solve_tipping(body.weight_n, behind, body.height_m, wind_n_m, law, s.closing_rad)
+    let_go = tipping.let_go_rad
+    if s.load_kg > 0.0:
+        bare = solve_tipping(
+            body.bare_weight_n, behind, body.height_m, wind_n_m, law, s.closing_rad
+        )
+        let_go = max(let_go, bare.let_go_rad)
     return Checked(
         lift_m(hinge.lever_m, tipping.balance_rad),
-        lift_m(hinge.lever_m, tipping.let_go_rad),
-        tipping.let_go_rad,
+        lift_m(hinge.lever_m, let_go),
+        let_go,
         tipping.push_moment_n_m,
     )
 
 
 @kernel
-def draw_splitting(
-    s: Situation, body: Body, hinge: Hinge, wind_n_m: float, uncut_m: float, most_n_m: float
+def draw_early_go(
+    weight_n: float, forward_m: float, hinge: Hinge, wind_n_m: float, bending_pa: float
 ) -> float:
-    """Energy that a crack frees with a thickness uncut and a largest moment [J/m2]."""
-    forward = forward_moment_n_m(
-        uncut_m, body.weight_n, -body.back_m, hinge.wood_m, hinge.notch_m, wind_n_m
+    """Thickness uncut at which the tree starts by itself [m]."""
+    return early_go_thickness_m(
+        weight_n,
+        forward_m,
+        hinge.wood_m,
+        hinge.cavity_m,
+        hinge.notch_m,
+        wind_n_m,
+        bending_pa,
     )
-    return energy_release_j_per_m2(
-        min(forward, most_n_m), s.modulus_pa, hinge.wood_m, hinge.notch_m + uncut_m
-    )
+
+
+@kernel
+def forward_at(
+    uncut_m: float, weight_n: float, forward_m: float, hinge: Hinge, wind_n_m: float
+) -> float:
+    """Forward moment about the wood still uncut [N.m]."""
+    return forward_moment_n_m(uncut_m, weight_n, forward_m, hinge.wood_m, hinge.notch_m, wind_n_m)
 
 
 @kernel
@@ -302,19 +325,19 @@ def draw_need(u: Points, s: Situation, gust_share: float) -> Need:
         ),
         law.break_rad,
     )
-    early_go = early_go_thickness_m(
-        body.weight_n,
-        -body.back_m,
-        hinge.wood_m,
-        hinge.cavity_m,
-        hinge.notch_m,
-        wind,
-        wood.bending_pa,
-    )
+    early_go = draw_early_go(body.weight_n, -body.back_m, hinge, wind, wood.bending_pa)
+    # A back lean is not credited against starting early or splitting: it may be less than read.
+    forward = -body.back_m
+    checked_early_go = early_go
+    if s.back_m > 0.0:
+        forward = -body.offset_error_m
+        checked_early_go = draw_early_go(body.weight_n, forward, hinge, wind, wood.bending_pa)
     toughness = (
         s.toughness_j_per_m2 * math.exp(s.toughness_cv * u.z_toughness) / s.split_prone_ratio
     )
-    uncut = max(early_go, hinge.thickness_m)
+    uncut = max(checked_early_go, hinge.thickness_m)
+    at_uncut = forward_at(uncut, body.weight_n, forward, hinge, wind)
+    at_hinge = forward_at(hinge.thickness_m, body.weight_n, forward, hinge, wind)
     push = checked.moment_n_m / hinge.lever_m
     return Need(
         body.mass_kg,
@@ -332,9 +355,16 @@ def draw_need(u: Points, s: Situation, gust_share: float) -> Need:
         side_n_m,
         side_use,
         early_go,
-        early_go / max(LEAST_HINGE_M, s.hinge_m),
-        draw_splitting(s, body, hinge, wind, uncut, math.inf) / toughness,
-        draw_splitting(s, body, hinge, wind, hinge.thickness_m, law.peak_n_m) / toughness,
+        checked_early_go / max(LEAST_HINGE_M, s.hinge_m),
+        energy_release_j_per_m2(at_uncut, s.modulus_pa, hinge.wood_m, hinge.notch_m + uncut)
+        / toughness,
+        energy_release_j_per_m2(
+            min(at_hinge, law.peak_n_m),
+            s.modulus_pa,
+            hinge.wood_m,
+            hinge.notch_m + hinge.thickness_m,
+        )
+        / toughness,
         max(0.0, push - body.weight_n) / (hinge.width_m * hinge.thickness_m),
         wood.crushing_pa,
         max(

@@ -7,7 +7,7 @@ from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT
 from fellwright.planning.drawn import Drawing, draw_plainly
 from fellwright.planning.envelope import Envelope
 from fellwright.planning.helps import Help
-from fellwright.planning.marks import HINGE_FIRST, Marks
+from fellwright.planning.marks import Marks
 from fellwright.planning.measure_next import MeasureNext
 from fellwright.planning.need import Situation
 from fellwright.planning.reasons import ADDS_UP, LINE, TIGHT, Reason
@@ -64,6 +64,4 @@ class Plan:
     @property
     def drives_device(self) -> bool:
         """Whether a device is driven: not where the tree goes by itself, hinge first."""
-        outcome = self.outcome
-        hinge_first = self.tree.cut.method == HINGE_FIRST
-        return outcome is not None and not (outcome.figures.is_forward_leaner or hinge_first)
+        return self.outcome is not None and not self.outcome.goes_by_itself

@@ -104,7 +104,7 @@ def _cut_facts(plan: Plan) -> CutFacts:
     assert model is not None
     assert cut is not None
     assert outcome is not None
-    method = pick_method(cut, outcome.figures, outcome.choice)
+    method = pick_method(cut, outcome.hinge_first, outcome.choice)
     dbh_cm = plan.tree.dbh_cm
     notch_m = cut.notch_share * model.stump_m
     bark_m = 0.5 * (model.stump_m - model.wood_m)

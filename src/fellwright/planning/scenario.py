@@ -10,7 +10,7 @@ from fellwright.planning.chance import Points, doubt
 from fellwright.planning.drawn import Drawing, Drawn, draw_plainly
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.judge_device import DeviceOutcome, judge_device, ruled_out
-from fellwright.planning.judge_tree import Cap, TreeFigures, judge_tree
+from fellwright.planning.judge_tree import Cap, TreeFigures, is_hinge_first, judge_tree
 from fellwright.planning.line import LineNeed, guy_moment_n_m, line_need, missing_parts
 from fellwright.planning.need import Need, Situation
 from fellwright.planning.pairs import Tried, joined_outcomes
@@ -45,18 +45,25 @@ class Fitted:
 class Outcome:
     """Verdict of one state of the day, with everything it rests on.
 
-    ``bars`` are the findings that hold the verdict down, each with the boldest verdict it allows.
+    ``bars`` are the findings that hold the verdict down, each with the boldest verdict it allows;
+    ``hinge_first`` says that the hinge is bored first and no device is driven.
     """
 
     verdict: str
     reasons: tuple[Reason, ...]
     bars: tuple[tuple[str, Reason], ...]
+    hinge_first: bool
     figures: TreeFigures
     devices: tuple[DeviceOutcome, ...]
     choice: DeviceOutcome | None
     lines: tuple[LineNeed, ...]
     lines_missing: tuple[Reason, ...]
     sampling_note: Text | None
+
+    @property
+    def goes_by_itself(self) -> bool:
+        """Whether it goes without a wedge once the hinge is bored and the strap is cut."""
+        return self.hinge_first and not self.figures.push_n.p50 > 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +149,7 @@ def weigh_scenario(drawn: Drawn, draws: int, terms: Terms, *, calm: bool) -> Out
         verdict,
         tuple(reasons),
         bars,
+        is_hinge_first(figures, terms.method),
         figures,
         tuple(devices),
         best if best is not None and boldness(best.verdict) > 0 else None,
@@ -208,7 +216,7 @@ def _verdict(
 
 def _line_may_serve(caps: Sequence[Cap], figures: TreeFigures) -> bool:
     """A line mends missing lift or push and side lean; nothing else that says LEAVE."""
-    if figures.is_forward_leaner:
+    if figures.bars_ordinary_cut:
         return False
     return all(cap.line_helps or boldness(cap.verdict) > 0 for cap in caps)
 

@@ -25,6 +25,8 @@ from fellwright.words import Text, say
 
 __all__ = ["CutPlan", "LeanEstimate", "build_situation", "estimate_lean", "propose_cut"]
 
+OFFSET_DIGITS = 9
+"""A side offset of 1e-17 m is none: its sign would turn the draws of a tree that leans straight."""
 CROWN_SHIFT_SIGMA_M = 0.4
 """MEMORY: doubt of a crown's shift that nobody looked at, unfavourable bound."""
 
@@ -183,7 +185,10 @@ def build_situation(
         for name in ("mor", "crushing", "shear")
     }
     lay_rad = math.radians(cut.lay_deg)
-    back, side = back_and_side_m(lean.east_m, lean.north_m, lay_rad)
+    back, side = (
+        round(offset, OFFSET_DIGITS)
+        for offset in back_and_side_m(lean.east_m, lean.north_m, lay_rad)
+    )
     wind_from = cut.lay_deg if tree.day.wind_from_deg is None else tree.day.wind_from_deg
     drag = drag_coefficient(species.drag.c, species.drag.n, gust_m_per_s, species.drag.high_m_per_s)
     force = gust_force_n(drag, model.crown_area_m2, gust_m_per_s)
@@ -203,6 +208,7 @@ def build_situation(
         stem_centre_m=model.stem_centre_m,
         crown_kg=model.crown_kg,
         crown_centre_m=model.crown_centre_m,
+        load_kg=model.load_kg,
         mass_ratio=bands.MASS_RATIO,
         dbh_ratio=bands.DBH.usual / ((tree.dbh_cm or 100.0) / 100.0),
         height_ratio=model.height_ratio,

@@ -154,7 +154,7 @@ def _wants_deeper_notch(case: Case, outcome: Outcome) -> bool:
     Only where splitting alone keeps the usual notch from TIGHT or nothing does: what else says
     LEAVE must stay, or leaning further forward could make a plan bolder.
     """
-    if not (outcome.figures.is_forward_leaner and case.cut.notch_is_proposed):
+    if not (outcome.hinge_first and case.cut.notch_is_proposed):
         return False
     return all(
         boldness(level) >= boldness(TIGHT) or reason.code == "splitting"
@@ -198,7 +198,7 @@ def _with_advice(plan: Plan, case: Case, missing: list[Reason]) -> Plan:
     assert situation is not None
     hammering = not has_dead_overhead(tree)
     back_up = back_up_means(kit, outcome.choice, hammering=hammering)
-    preload = may_preload(tree) and not outcome.figures.is_forward_leaner
+    preload = may_preload(tree) and not outcome.hinge_first
     marks = None
     if plan.may_cut:
         marks = plan_marks(
@@ -208,8 +208,10 @@ def _with_advice(plan: Plan, case: Case, missing: list[Reason]) -> Plan:
             outcome.choice,
             Provision(
                 preload,
+                outcome.hinge_first,
                 back_up or say("caution.back_up_missing"),
                 outcome.lines if plan.verdict == LINE else (),
+                outcome.goes_by_itself,
             ),
         )
     trial = draw_points(min(TRIAL_DRAWS, plan.options.draws), plan.options.seed)

@@ -66,6 +66,7 @@ class TreeModel:
     stem_volume_m3: float
     stem_centre_m: float
     crown_kg: float
+    load_kg: float
     crown_ratio: float
     crown_centre_m: float
     crown_area_m2: float
@@ -196,10 +197,11 @@ def build_tree_model(tree: Tree, species: Species, dbh_cm: float) -> TreeModel:
         said.append(say("said.crown", parts=listed(estimated)))
     by_share = mass_from_share_kg(stem, species.crown_share.median_dry)
     crown = max(species.crown.kg_per_m3 * double_cone_volume_m3(width, depth), by_share)
+    load = 0.0
     loads = [d for d in tree.defects if d in LOADED_CROWN]
     if loads:
-        crown *= LOADED_CROWN_RATIO
-        loaded = listed(say(f"defect.{load}") for load in loads)
+        load = crown * (LOADED_CROWN_RATIO - 1.0)
+        loaded = listed(say(f"defect.{word}") for word in loads)
         said.append(say("said.loaded", loads=loaded, times=LOADED_CROWN_RATIO))
 
     stump_m, stump_sigma = _stump(tree, species, dbh_cm, cut_m, said)
@@ -212,6 +214,7 @@ def build_tree_model(tree: Tree, species: Species, dbh_cm: float) -> TreeModel:
         stem_volume_m3=volume,
         stem_centre_m=stem_centre - cut_m,
         crown_kg=crown,
+        load_kg=load,
         crown_ratio=bands.CROWN.estimated if estimated else bands.CROWN.usual,
         crown_centre_m=crown_centre_height_m(height, depth) - cut_m,
         crown_area_m2=frontal_area_m2(width, depth),
