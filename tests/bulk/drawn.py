@@ -33,6 +33,7 @@ def random_situation(seed: int) -> Situation:
         stem_centre_m=0.35 * height,
         crown_kg=crown,
         crown_centre_m=height * rng.uniform(0.5, 0.75),
+        load_kg=rng.choice([0.0, 0.0, 0.4]) * crown,
         mass_ratio=0.1,
         dbh_ratio=0.005 / dbh,
         height_ratio=rng.choice([0.03, 0.12]),

@@ -18,7 +18,6 @@ from fellwright.planning.device_kinds import (
 )
 from fellwright.planning.drive_train import Driven, Setting
 from fellwright.planning.judge_device import DeviceOutcome
-from fellwright.planning.marks import Provision, plan_marks
 from fellwright.planning.plan import Options, Plan
 from fellwright.planning.reasons import ADDS_UP, LEAVE, TIGHT, Reason, boldness
 from fellwright.planning.tip import plan_tip
@@ -48,21 +47,28 @@ def changed(kit: Kit, name: str, **fields: Any) -> Kit:
     return replace(kit, devices=devices)
 
 
-def fitted(kit: Kit, name: str, species: str = "Norway spruce", **setting: bool) -> Driven | Reason:
+def fitted(
+    kit: Kit,
+    name: str,
+    *,
+    species: str = "Norway spruce",
+    iced: bool = False,
+    hammering: bool = True,
+) -> Driven | Reason:
     found = find_species(species)
     assert found is not None
-    plain = {"iced": False, "preloaded": True, "hammering": True} | setting
-    return fit_device(named(kit, name), Setting(kit, found, **plain))
+    setting = Setting(kit, found, iced=iced, preloaded=True, hammering=hammering)
+    return fit_device(named(kit, name), setting)
 
 
-def driven(kit: Kit, name: str, species: str = "Norway spruce", **setting: bool) -> Driven:
-    result = fitted(kit, name, species, **setting)
+def driven(kit: Kit, name: str, *, iced: bool = False, hammering: bool = True) -> Driven:
+    result = fitted(kit, name, iced=iced, hammering=hammering)
     assert isinstance(result, Driven), str(result)
     return result
 
 
-def lacking(kit: Kit, name: str, **setting: bool) -> Reason:
-    result = fitted(kit, name, **setting)
+def lacking(kit: Kit, name: str) -> Reason:
+    result = fitted(kit, name)
     assert isinstance(result, Reason)
     return result
 
@@ -258,17 +264,12 @@ def test_dead_wood_overhead_bars_the_hammer_and_not_the_ram() -> None:
 
 
 def test_ram_is_cut_a_pocket_and_has_no_turns() -> None:
-    plan = plan_tip(tree(), only(van_3(), "Dunlin", "Hand pair"), FULL)
-    assert plan.model is not None
-    assert plan.cut is not None
-    assert plan.outcome is not None
-    chosen = outcome(plan, "Dunlin")
-    marks = plan_marks(
-        plan.model, plan.cut, plan.outcome.figures, chosen, Provision(True, "a wedge", ())
-    )
-    assert marks.turns is None
-    assert marks.release_step_mm is not None
-    steps = " ".join(str(step) for step in marks.sequence)
+    dead = replace(tree(), look=replace(CLEAR, clear_overhead=False))
+    plan = plan_tip(dead, only(van_3(), "Dunlin", "Hand pair"), FULL)
+    assert plan.marks is not None
+    assert plan.marks.turns is None
+    assert plan.marks.release_step_mm is not None
+    steps = " ".join(str(step) for step in plan.marks.sequence)
     assert "pocket" in steps
     assert "Widen the slot" not in steps
 

@@ -1,6 +1,7 @@
 """Two devices side by side, and one in two stages: only where none does alone, never bold."""
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -141,7 +142,7 @@ def test_short_lift_is_made_up_in_two_stages() -> None:
 def test_two_stages_need_a_wedge_that_holds_the_tree_alone() -> None:
     kit = plover_and_stack()
 
-    def staged(**wedge: float) -> DeviceOutcome | None:
+    def staged(**wedge: Any) -> DeviceOutcome | None:
         devices = (kit.devices[0], replace(kit.devices[1], **wedge))
         return joined(plan_tip(LOW, replace(kit, devices=devices), QUICK), TWO_STAGES)
 

@@ -13,6 +13,7 @@ from tests.plans.cases import Case
 from fellwright.planning.tree_model import build_tree_model
 from fellwright.records.defects import DEFECTS, HOLLOW
 from fellwright.records.kit import Device, Kit
+from fellwright.records.lean_errors import reading_sigma_m
 from fellwright.records.tree import Conductor, Tree
 from fellwright.tables import find_species
 
@@ -95,13 +96,9 @@ def defect(word: str) -> Callable[[Tree, float], Tree]:
 
 
 def larger_error(tree: Tree, amount: float) -> Tree:
-    def worse(offset_m: float, error_m: float | None) -> float:
-        now = 0.12 + 0.12 * offset_m if error_m is None else error_m
-        return now * (1.0 + 2.0 * amount)
-
+    factor = 1.0 + 2.0 * amount
     return replace(
-        tree,
-        lean=tuple(replace(r, error_m=worse(r.offset_m, r.error_m)) for r in tree.lean),
+        tree, lean=tuple(replace(r, error_m=factor * reading_sigma_m(r)) for r in tree.lean)
     )
 
 

@@ -20,6 +20,7 @@ __all__ = [
     "FIGURE_NAMES",
     "QUESTIONS",
     "answer",
+    "answer_plan",
     "answer_read",
     "answer_why",
     "options_from",
@@ -77,7 +78,12 @@ def answer_read(
     style: Style = METRIC,
 ) -> dict[str, object]:
     """Answer one question on records that are already read; see :func:`answer`."""
-    return QUESTIONS[question](plan_tip(tree, kit, options), style)
+    return answer_plan(question, plan_tip(tree, kit, options), style)
+
+
+def answer_plan(question: str, plan: Plan, style: Style = METRIC) -> dict[str, object]:
+    """Answer one question from a plan that is made already; see :func:`answer`."""
+    return QUESTIONS[question](plan, style)
 
 
 def answer_why(

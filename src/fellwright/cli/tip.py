@@ -10,7 +10,15 @@ from typing import Any, NamedTuple
 
 import click
 
-from fellwright.api import Options, answer_read, options_from, style_from, with_lay
+from fellwright.api import (
+    Options,
+    answer_plan,
+    options_from,
+    plan_tip,
+    style_from,
+    with_lay,
+)
+from fellwright.cli.papers import NOTHING, Papers, keep_papers, paper_options
 from fellwright.cli.show_mark import mark_lines
 from fellwright.cli.show_tip import heading_lines, tip_lines
 from fellwright.cli.tree_list import STOPPED, each, list_heading, list_line, with_twin
@@ -76,9 +84,10 @@ def options(command: Callable[..., None]) -> Callable[..., None]:
 
 @click.command("tip")
 @options
-def tip(**given: Any) -> None:
+@paper_options
+def tip(card: str | None, paper: str, pictures: str | None, **given: Any) -> None:
     """Will it tip, and with what? TREE is a tree file, or a CSV with a tree a row."""
-    _ask("tip", tip_lines, Asked(**given))
+    _ask("tip", tip_lines, Asked(**given), Papers(card, paper, pictures))
 
 
 @click.command("mark")
@@ -92,27 +101,44 @@ def _mark_page(response: Response, style: Style) -> list[str]:
     return heading_lines(response, style) + mark_lines(response, style)
 
 
-def _ask(question: str, show: Callable[[Response, Style], list[str]], asked: Asked) -> None:
+def _ask(
+    question: str,
+    show: Callable[[Response, Style], list[str]],
+    asked: Asked,
+    papers: Papers = NOTHING,
+) -> None:
     trees, kit = read_files(asked)
     style = style_from(asked._asdict())
     is_list = is_table_file(asked.tree_file)
     as_lines = is_list and question == "tip" and not asked.as_json
-    options = with_twin(plan_options(asked, bare=as_lines), len(trees))
+    bare = as_lines and not papers.is_wanted
+    options = with_twin(plan_options(asked, bare=bare), len(trees))
+    with keep_papers(papers, trees, style) as keep:
 
-    def answer(index: int) -> Response:
-        return answer_read(question, trees[index], kit, options, style)
+        def answer(index: int) -> Response:
+            plan = plan_tip(trees[index], kit, options)
+            keep(plan)
+            return answer_plan(question, plan, style)
 
-    if asked.as_json:
-        _print_json(trees, answer, is_list=is_list)
-        return
-    if as_lines:
-        click.echo(list_heading(style))
+        if asked.as_json:
+            _print_json(trees, answer, is_list=is_list)
+        elif as_lines:
+            click.echo(list_heading(style))
+            _print_each(trees, answer, lambda response: [list_line(response, style)])
+        else:
+            _print_each(trees, answer, lambda response: show(response, style), between="\n")
+
+
+def _print_each(
+    trees: list[Tree],
+    answer: Callable[[int], Response],
+    show: Callable[[Response], list[str]],
+    between: str = "",
+) -> None:
+    """Print answer after answer as each is done."""
     try:
-        for index, response in enumerate(each(len(trees), answer, question)):
-            if as_lines:
-                click.echo(list_line(response, style))
-                continue
-            click.echo("\n".join(([""] if index else []) + show(response, style)))
+        for index, response in enumerate(each(len(trees), answer, "tip")):
+            click.echo((between if index else "") + "\n".join(show(response)))
     except KeyboardInterrupt:
         sys.exit(STOPPED)
 

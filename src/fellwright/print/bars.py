@@ -6,7 +6,7 @@ from fellwright.draw.lettering import LEAST, shorten
 from fellwright.draw.scales import Unit, axis_to, force_unit, lift_unit, tick_text
 from fellwright.draw.svg import clean
 from fellwright.planning.chance import Doubt
-from fellwright.planning.tip import Plan
+from fellwright.planning.plan import Plan
 from fellwright.words import Style, Text, say
 
 __all__ = ["lay_bars"]

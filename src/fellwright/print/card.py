@@ -7,8 +7,8 @@ from fellwright.draw import draw_need_have, draw_stump
 from fellwright.draw.page import draw_verdict_shape
 from fellwright.draw.svg import Canvas, Spot, clean
 from fellwright.planning.cautions import warn
+from fellwright.planning.plan import Plan
 from fellwright.planning.reasons import LINE, MEASURE, say_verdict
-from fellwright.planning.tip import Plan
 from fellwright.print.bars import lay_bars
 from fellwright.print.cut import lay_cut, lay_device, lay_marks, lay_turns
 from fellwright.print.lean import say_lean
@@ -169,8 +169,14 @@ def _assumed(plan: Plan) -> dict[str, object]:
 
 
 def _engine(plan: Plan) -> Text:
-    options = plan.options
-    return say("card.engine", version=__version__, seed=options.seed, draws=options.draws)
+    options, profile = plan.options, plan.options.profile
+    return say(
+        "card.engine",
+        version=__version__,
+        profile="" if profile is None else say("card.profile", name=profile.name),
+        seed=options.seed,
+        draws=options.draws,
+    )
 
 
 def _shape(verdict: str) -> str:

@@ -3,7 +3,7 @@
 from fellwright.planning.chance import Doubt
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.marks import HALF_AND_HALF, HINGE_FIRST, LEVER, NORMAL, Marks, Turns
-from fellwright.planning.tip import Plan
+from fellwright.planning.plan import Plan
 from fellwright.words import Style, Text, quantity, say
 
 __all__ = ["lay_cut", "lay_device", "lay_marks", "lay_turns"]

@@ -3,7 +3,7 @@
 import math
 
 from fellwright.planning.chance import Doubt
-from fellwright.planning.tip import Plan
+from fellwright.planning.plan import Plan
 from fellwright.words import Text, listed, say
 
 __all__ = ["clock_hour", "lean_direction_rad", "say_lean"]

@@ -9,7 +9,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from fellwright.errors import BadInput, Fault
-from fellwright.planning.tip import Plan
+from fellwright.planning.plan import Plan
 from fellwright.print.card import Card, lay_out
 from fellwright.words import Style
 
