@@ -65,6 +65,7 @@ cli-reference: $(VENV)/stamp-dev  ## write docs/cli.md from the commands themsel
 
 pictures: $(VENV)/stamp-dev  ## draw the pictures of the documents again
 	$(PY) -m tests.draw.example_pictures
+	$(PY) -m tests.print.example_card
 
 wheel: $(VENV)/stamp-dev  ## build the wheel into dist/
 	$(PY) -m pip wheel --quiet --no-deps --wheel-dir dist .

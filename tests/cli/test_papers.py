@@ -21,7 +21,9 @@ def names() -> list[str]:
     return [row.split(",")[0] for row in rows]
 
 
-def test_card_of_a_tree_is_one_page_and_the_answer_is_unchanged(tmp_path, capsys) -> None:
+def test_card_of_a_tree_is_one_page_and_the_answer_is_unchanged(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     plain = run(capsys, "tip", TREE, *QUICK)
     card = tmp_path / "card.pdf"
     result = run(capsys, "tip", TREE, *QUICK, "--card", str(card), "--language", "de")
@@ -31,7 +33,9 @@ def test_card_of_a_tree_is_one_page_and_the_answer_is_unchanged(tmp_path, capsys
     assert run(capsys, "tip", TREE, *QUICK, "--card", str(card)).out == plain.out
 
 
-def test_list_has_a_page_a_tree_in_its_order(tmp_path, capsys) -> None:
+def test_list_has_a_page_a_tree_in_its_order(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     card = tmp_path / "cards.pdf"
     plain = run(capsys, "tip", str(TREES), *QUICK)
     result = run(capsys, "tip", str(TREES), *QUICK, "--card", str(card), "--paper", "a4")
@@ -43,7 +47,9 @@ def test_list_has_a_page_a_tree_in_its_order(tmp_path, capsys) -> None:
         assert page.width_mm == pytest.approx(297.0, abs=0.1)
 
 
-def test_pictures_of_every_tree_go_into_one_folder(tmp_path, capsys) -> None:
+def test_pictures_of_every_tree_go_into_one_folder(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     folder = tmp_path / "new" / "pictures"
     result = run(capsys, "tip", str(TREES), *QUICK, "--pictures", str(folder))
     assert result.exit_code == 0
@@ -52,7 +58,9 @@ def test_pictures_of_every_tree_go_into_one_folder(tmp_path, capsys) -> None:
     assert "harrowlees-11-stump.svg" in found
 
 
-def test_two_trees_of_one_name_are_refused_before_anything_is_written(tmp_path, capsys) -> None:
+def test_two_trees_of_one_name_are_refused_before_anything_is_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     rows = TREES.read_text(encoding="utf-8").splitlines()
     table = tmp_path / "trees.csv"
     table.write_text("\n".join([*rows, rows[1].replace("Harrowlees 11", "harrowlees-11")]))
@@ -64,7 +72,9 @@ def test_two_trees_of_one_name_are_refused_before_anything_is_written(tmp_path, 
     assert not folder.exists()
 
 
-def test_missing_folder_is_one_line_and_exit_2(tmp_path, capsys) -> None:
+def test_missing_folder_is_one_line_and_exit_2(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     result = run(capsys, "tip", TREE, *QUICK, "--card", str(tmp_path / "no" / "card.pdf"))
     assert result.exit_code == 2
     assert result.out == ""
@@ -73,7 +83,12 @@ def test_missing_folder_is_one_line_and_exit_2(tmp_path, capsys) -> None:
 
 
 @pytest.mark.parametrize("more", [(), ("--json",)])
-def test_ctrl_c_keeps_the_cards_that_are_done(more, tmp_path, capsys, monkeypatch) -> None:
+def test_ctrl_c_keeps_the_cards_that_are_done(
+    more: tuple[str, ...],
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
     done = 0
 
     def stopping(*args: object) -> object:
@@ -93,6 +108,6 @@ def test_ctrl_c_keeps_the_cards_that_are_done(more, tmp_path, capsys, monkeypatc
     ] == [True, True]
 
 
-def test_mark_writes_no_card(capsys) -> None:
+def test_mark_writes_no_card(capsys: pytest.CaptureFixture[str]) -> None:
     result = run(capsys, "mark", TREE, *QUICK, "--card", "card.pdf")
     assert result.exit_code == 2

@@ -81,7 +81,7 @@ def test_mark_prints_no_marks_without_the_look(
 @pytest.mark.parametrize(
     ("arguments", "word"),
     [
-        (["--draws", "1000"], "power of two"),
+        (["--draws", "10"], "whole number from 64"),
         (["--lay", "400"], "between 0 and 360"),
         (["--lay", "nan"], "between 0 and 360"),
         (["--seed", "-1"], "whole number"),
@@ -95,6 +95,12 @@ def test_bad_option_is_one_line_and_exit_2(
     assert result.out == ""
     assert word in result.err
     assert "Traceback" not in result.err
+
+
+def test_draws_are_rounded_up_and_said(capsys: pytest.CaptureFixture[str]) -> None:
+    answer = json.loads(run(capsys, "tip", TREE, "--kit", KIT, "--json", "--draws", "500").out)
+    assert answer["draws"] == 512
+    assert "draws" in [caution["code"] for caution in answer["cautions"]]
 
 
 def test_faults_of_tree_and_kit_come_together(

@@ -52,9 +52,7 @@ def with_lean(tree: Tree, offset_m: float, toward_deg: float) -> Tree:
 
 def with_day(tree: Tree, gust_m_s: float, wind_from_deg: float | None) -> Tree:
     """Return the tree on another day."""
-    return replace(
-        tree, day=replace(tree.day, gust_m_s=gust_m_s, wind_from_deg=wind_from_deg)
-    )
+    return replace(tree, day=replace(tree.day, gust_m_s=gust_m_s, wind_from_deg=wind_from_deg))
 
 
 def only(kit: Kit, *names: str) -> Kit:

@@ -376,5 +376,3 @@ def test_marks_stand_in_order_inside_the_stump_with_room_for_the_bar(case: Case)
     if plan.marks.turns is not None:
         assert plan.marks.bar_room_mm is not None
         assert plan.marks.bar_room_mm >= (case.kit.saw.bar_depth_mm or 90.0 if case.kit.saw else 90)
-
-

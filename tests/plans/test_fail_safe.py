@@ -10,23 +10,30 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.plans.cases import CLEAR, PLUMB, Case, cases, example, only, trees, van, with_day, with_lean
+from tests.plans.cases import (
+    CLEAR,
+    PLUMB,
+    Case,
+    cases,
+    example,
+    only,
+    trees,
+    van,
+    with_day,
+    with_lean,
+)
 from tests.plans.worsening import ALL, DAY_WORSENINGS, KIT_WORSENINGS, TREE_WORSENINGS
 
 from fellwright.planning.case import may_preload
 from fellwright.planning.limits import SIDE_USE_EASY, SIDE_USE_MOST
 from fellwright.planning.reasons import ADDS_UP, LEAVE, TIGHT, boldness
 from fellwright.planning.tip import Options, Plan, plan_tip
-from fellwright.records.defects import LOADED_CROWN
-from fellwright.records.tree import Tree
+from fellwright.records.tree import Cut, Day, LeanReading, Tree
 
 AMOUNTS = st.floats(0.0, 1.0)
-FORWARD_HAZARDS = ("early_go", "splitting")
-
 # Left out of the plain property, each with a property of its own below.
 LEAN = ("further from upright", "lean read worse", "lean read by eye")
-LOADED = tuple(f"defect {word}" for word in LOADED_CROWN)
-PLAIN = [name for name in ALL if name not in (*LEAN, *LOADED)]
+PLAIN = [name for name in ALL if name not in LEAN]
 
 
 def codes(plan: Plan) -> list[str]:
@@ -39,18 +46,10 @@ def never_bolder(worse: Plan, than: Plan, why: str) -> None:
     )
 
 
-def is_back(case: Case) -> bool:
-    """Whether the balance point stands behind the pith as seen from the lay."""
-    plan = case.plan(Options(draws=64, bare=True))
-    return plan.situation is not None and plan.situation.back_m > 0.0
-
-
-def rests_on_a_forward_hazard(plan: Plan) -> bool:
-    """Whether the tree may start or split forward, so that leaning back makes it less likely."""
-    return plan.outcome is not None and any(
-        reason.code in FORWARD_HAZARDS and boldness(level) < boldness(ADDS_UP)
-        for level, reason in plan.outcome.bars
-    )
+def leaning(tree: Tree, offset_m: float, toward_deg: float, error_m: float = 0.2) -> Tree:
+    """Return the tree with a lean whose error does not grow with it."""
+    reading = LeanReading(offset_m, toward_deg % 360.0, "balance", error_m=error_m)
+    return replace(tree, lean=(reading,))
 
 
 # --- the plain property ----------------------------------------------------------------------------
@@ -88,51 +87,54 @@ def test_several_worsenings_at_once_never_make_a_bolder_plan(
     never_bolder(worse.plan(), case.plan(), ", ".join(names))
 
 
-# --- lean ------------------------------------------------------------------------------------------
+# --- lean: with an error that stays, so that only the lean gets worse ------------------------------
 
 
 @settings(max_examples=60)
-@given(case=cases(), amount=AMOUNTS)
-def test_leaning_further_never_makes_a_bolder_plan(case: Case, amount: float) -> None:
-    before = case.plan()
-    if rests_on_a_forward_hazard(before) and is_back(case):
-        return  # pinned below
-    worse = ALL["further from upright"](case, amount)
-    assert worse is not None
-    never_bolder(worse.plan(), before, "further from upright")
-
-
-@settings(max_examples=60)
-@given(case=cases(), offset_m=st.floats(0.0, 2.5), toward_deg=st.integers(0, 359))
-def test_leaning_from_upright_to_any_side_never_makes_a_bolder_plan(
-    case: Case, offset_m: float, toward_deg: int
+@given(
+    case=cases(),
+    offset_m=st.floats(0.0, 1.5),
+    more_m=st.floats(0.0, 1.5),
+    around_deg=st.sampled_from([180, 180, 150, 120, 90, 60, 30, 0, 210, 270, 330]),
+    error_m=st.sampled_from([0.12, 0.2, 0.35]),
+)
+def test_leaning_further_from_upright_never_makes_a_bolder_plan(
+    case: Case, offset_m: float, more_m: float, around_deg: int, error_m: float
 ) -> None:
-    upright = Case(with_lean(case.tree, 0.0, 0.0), case.kit)
-    leaning = Case(with_lean(case.tree, offset_m, float(toward_deg)), case.kit)
-    before = upright.plan()
-    if rests_on_a_forward_hazard(before) and is_back(leaning):
-        return  # pinned below
-    never_bolder(leaning.plan(), before, f"{offset_m:.2f} m toward {toward_deg}")
-
-
-@settings(max_examples=60)
-@given(tree=trees(method=False), first=st.floats(0.0, 1.5), more=st.floats(0.0, 1.0))
-def test_leaning_further_forward_never_makes_a_bolder_plan(
-    tree: Tree, first: float, more: float
-) -> None:
-    lay = tree.cut.lay_deg
+    lay = case.tree.cut.lay_deg
     assert lay is not None
-    little = Case(with_lean(tree, first, lay), van())
-    much = Case(with_lean(tree, first + more, lay), van())
-    never_bolder(much.plan(), little.plan(), "further forward")
+    little, much = (
+        Case(leaning(case.tree, offset, lay + around_deg, error_m), case.kit).plan()
+        for offset in (offset_m, offset_m + more_m)
+    )
+    if proposes_another_notch(little, much):
+        return  # pinned below
+    never_bolder(much, little, f"{offset_m:.2f} + {more_m:.2f} m, {around_deg} off the lay")
+
+
+def proposes_another_notch(one: Plan, two: Plan) -> bool:
+    """Whether the lean alone made the tool propose a deeper notch."""
+    return (
+        one.cut is not None and two.cut is not None and one.cut.notch_share != two.cut.notch_share
+    )
 
 
 @pytest.mark.xfail(
     strict=True,
-    reason="an upright beech read by eye may split forward; a back lean takes that risk away, "
-    "and the verdict credits it. 'Further from upright in any direction' does not hold for it.",
+    reason="a notch of a third is proposed once the tree may start early with one of a fifth; with "
+    "the deeper one it no longer does, and the plan is judged as if it never had",
 )
+def test_a_deeper_notch_that_is_proposed_does_not_lift_the_cap_that_called_for_it() -> None:
+    steps = [
+        plan_tip(with_lean(sized("ash", 26.0), offset, 100.0), van(), Options(draws=256, bare=True))
+        for offset in (0.3, 0.4)
+    ]
+    never_bolder(steps[1], steps[0], "0.4 m instead of 0.3 m, 60 deg off the lay")
+
+
 def test_leaning_back_from_upright_is_not_credited_against_what_forward_lean_does() -> None:
+    """Read by eye, an upright beech may lean forward and split; a little back is no better known."""
+
     def beech(offset_m: float) -> Plan:
         tree = with_lean(sized("beech", 30.0), offset_m, 220.0)
         return plan_tip(replace(tree, lean=(replace(tree.lean[0], how="eye"),)), van())
@@ -172,7 +174,8 @@ def test_each_step_further_forward_is_no_bolder_across_the_switch_to_hinge_first
         for i in range(16)
     ]
     for before, after in zip(steps, steps[1:], strict=False):
-        never_bolder(after, before, f"{species} {dbh_cm:g} cm")
+        if not proposes_another_notch(before, after) or before.verdict == LEAVE:
+            never_bolder(after, before, f"{species} {dbh_cm:g} cm")
 
 
 # --- how well the lean was read --------------------------------------------------------------------
@@ -211,9 +214,7 @@ def sits_on_a_median(plan: Plan) -> bool:
 @pytest.mark.parametrize("name", ["lean read worse", "lean read by eye"])
 @settings(max_examples=60)
 @given(case=cases(), amount=AMOUNTS)
-def test_a_lean_read_worse_never_makes_a_bolder_plan(
-    name: str, case: Case, amount: float
-) -> None:
+def test_a_lean_read_worse_never_makes_a_bolder_plan(name: str, case: Case, amount: float) -> None:
     before = case.plan()
     worse = ALL[name](case, amount)
     assert worse is not None
@@ -221,18 +222,6 @@ def test_a_lean_read_worse_never_makes_a_bolder_plan(
     if sits_on_a_median(before) or sits_on_a_median(after):
         return
     never_bolder(after, before, name)
-
-
-# --- what hangs in the crown -----------------------------------------------------------------------
-
-
-@pytest.mark.parametrize("word", LOADED_CROWN)
-@settings(max_examples=25)
-@given(case=cases())
-def test_a_loaded_crown_never_makes_a_bolder_plan(word: str, case: Case) -> None:
-    worse = ALL[f"defect {word}"](case, 1.0)
-    assert worse is not None
-    never_bolder(worse.plan(), case.plan(), word)
 
 
 # --- a thicker hinge than meant --------------------------------------------------------------------
@@ -258,8 +247,40 @@ def test_a_thicker_hinge_about_the_same_centre_line_makes_no_device_bolder(
     if before.outcome is None or after.outcome is None:
         return
     for one, two in zip(before.outcome.devices, after.outcome.devices, strict=False):
-        if one.name == two.name:
-            assert boldness(two.verdict) <= boldness(one.verdict), one.name
+        if one.name != two.name or one.driven is None or two.driven is None:
+            continue
+        assert two.joint_share <= one.joint_share, one.name
+        assert one.room_m is not None
+        assert two.room_m is not None
+        assert two.room_m <= one.room_m
+
+
+@pytest.mark.xfail(
+    strict=True,
+    reason="usable lift is what crushing leaves at let-go; a thicker hinge lets go later, the wedge "
+    "then fits the wider cut better, and balance, which the hinge does not change, seems nearer",
+)
+def test_a_thicker_hinge_does_not_bring_balance_within_reach() -> None:
+    tree = Tree(
+        species="aspen",
+        dbh_cm=46.0,
+        height_m=32.7,
+        crown_radius_m=2.0,
+        stump_diameter_cm=51.0,
+        cut_height_cm=30.0,
+        flare="trimmed",
+        lean=(LeanReading(1.0, 20.0, "balance", PLUMB),),
+        look=CLEAR,
+        cut=Cut(lay_deg=0.0, preload=False),
+        day=Day(gust_m_s=0.0, temperature_degc=12.0),
+    )
+    verdicts = []
+    for more_mm in (0.0, 4.0):
+        cut = replace(tree.cut, hinge_mm=51.0 + more_mm, notch_share=0.25 - 0.5 * more_mm / 510.0)
+        plan = Case(replace(tree, cut=cut), only(van(), "Plover")).plan()
+        assert plan.outcome is not None
+        verdicts.append(boldness(plan.outcome.devices[0].verdict))
+    assert verdicts[1] <= verdicts[0]
 
 
 # --- the look --------------------------------------------------------------------------------------
@@ -302,7 +323,9 @@ def test_what_it_were_if_clear_is_what_it_is_when_clear(case: Case) -> None:
 
 
 @settings(max_examples=40)
-@given(case=cases(), first=st.floats(0.0, 8.0), more=st.floats(0.0, 6.0), from_deg=st.integers(0, 359))
+@given(
+    case=cases(), first=st.floats(0.0, 8.0), more=st.floats(0.0, 6.0), from_deg=st.integers(0, 359)
+)
 def test_more_gust_from_anywhere_never_makes_a_bolder_plan(
     case: Case, first: float, more: float, from_deg: int
 ) -> None:
@@ -313,9 +336,7 @@ def test_more_gust_from_anywhere_never_makes_a_bolder_plan(
 
 @settings(max_examples=40)
 @given(case=cases(), gust=st.floats(0.0, 10.0), from_deg=st.integers(0, 359))
-def test_a_gust_never_makes_a_plan_bolder_than_calm(
-    case: Case, gust: float, from_deg: int
-) -> None:
+def test_a_gust_never_makes_a_plan_bolder_than_calm(case: Case, gust: float, from_deg: int) -> None:
     calm = Case(with_day(case.tree, 0.0, None), case.kit).plan()
     gusty = Case(with_day(case.tree, gust, float(from_deg)), case.kit).plan()
     never_bolder(gusty, calm, f"{gust:.1f} m/s from {from_deg}")
@@ -331,7 +352,6 @@ def test_a_head_gust_does_not_turn_a_forward_leaner_into_an_ordinary_cut(gust: f
     if plan.marks is not None:
         assert plan.marks.method == "hinge first"
         assert plan.marks.preload_kn is None
-        assert not plan.drives_device
 
 
 # --- unsound stems ---------------------------------------------------------------------------------

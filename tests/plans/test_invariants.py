@@ -146,9 +146,7 @@ def test_turning_lay_lean_and_wind_together_changes_nothing(case: Case, turn: in
         tree,
         lean=tuple(replace(r, toward_deg=(r.toward_deg + turn) % 360.0) for r in tree.lean),
         cut=replace(tree.cut, lay_deg=(tree.cut.lay_deg + turn) % 360.0),
-        day=replace(
-            tree.day, wind_from_deg=None if wind is None else (wind + turn) % 360.0
-        ),
+        day=replace(tree.day, wind_from_deg=None if wind is None else (wind + turn) % 360.0),
     )
     before, after = case.plan(), Case(turned, case.kit).plan()
     assert before.verdict == after.verdict
@@ -201,9 +199,7 @@ def test_work_of_the_wedge_is_weight_times_rise_and_what_the_hinge_and_the_wind_
     back = max(s.back_m, 0.0) + s.offset_sigma_m * u.z_back
     behind = set_back_m(need.wood_m, need.notch_m, need.hinge_m, back)
     let_go = need.checked_let_go_rad
-    rise = (
-        behind * math.sin(let_go) + need.height_m * math.cos(let_go) - need.height_m
-    )
+    rise = behind * math.sin(let_go) + need.height_m * math.cos(let_go) - need.height_m
     law = law_of(u, s, need)
     bent = integral(lambda angle: hinge_moment_n_m(angle, law), 0.0, let_go)
     assert need.work_j == pytest.approx(max(0.0, weight * rise + bent), rel=2e-3, abs=1.0)

@@ -115,9 +115,7 @@ SHOWN_ONLY = {"mass_kg", "lugs"}
 def spoilt_devices(case: Case) -> list[tuple[str, Device]]:
     device = case.kit.devices[0]
     return [
-        (name, replace(device, **{name: NAN}))
-        for name in numbers(device)
-        if name not in SHOWN_ONLY
+        (name, replace(device, **{name: NAN})) for name in numbers(device) if name not in SHOWN_ONLY
     ]
 
 

@@ -52,9 +52,7 @@ def _each(change: Callable[[Device, float], Device], kinds: tuple[str, ...] = ST
 
 def further_from_upright(tree: Tree, amount: float) -> Tree:
     factor = 1.0 + 2.0 * amount
-    return replace(
-        tree, lean=tuple(replace(r, offset_m=factor * r.offset_m) for r in tree.lean)
-    )
+    return replace(tree, lean=tuple(replace(r, offset_m=factor * r.offset_m) for r in tree.lean))
 
 
 def _wall_cm(tree: Tree, share: float) -> float:
@@ -114,9 +112,7 @@ def no_preload(tree: Tree, amount: float) -> Tree:
 
 
 def more_head_gust(tree: Tree, amount: float) -> Tree:
-    return replace(
-        tree, day=replace(tree.day, gust_m_s=(tree.day.gust_m_s or 0.0) + 9.0 * amount)
-    )
+    return replace(tree, day=replace(tree.day, gust_m_s=(tree.day.gust_m_s or 0.0) + 9.0 * amount))
 
 
 def frost(tree: Tree, amount: float) -> Tree:

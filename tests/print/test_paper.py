@@ -1,4 +1,4 @@
-"""The paper itself: one page a tree, large enough letters, the same bytes again, whole or not at all."""
+"""The paper: a page a tree, letters large enough, the same bytes again, whole or not at all."""
 
 import importlib.util
 import os
@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from tests.plans.cases import example, van
+from tests.print.example_card import CARD, write_shown
 from tests.print.reading import (
     EXAMPLES,
     FEW,
@@ -21,7 +22,7 @@ from tests.print.reading import (
 
 from fellwright.errors import BadInput
 from fellwright.planning.tip import plan_tip
-from fellwright.print import PAPERS, lay_out, pdf, write_card, write_cards
+from fellwright.print import PAPERS, lay_out, write_card, write_cards
 from fellwright.words import Style, render, say
 
 HOSTILE = [
@@ -43,7 +44,7 @@ LEAST_MARK_POINTS = 14.0
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_paper_has_its_size(paper, tmp_path) -> None:
+def test_paper_has_its_size(paper: str, tmp_path: Path) -> None:
     (page,) = read_pages(
         write_card(example_plan("harrowlees-11"), tmp_path / "c.pdf", Style(), paper)
     )
@@ -51,7 +52,7 @@ def test_paper_has_its_size(paper, tmp_path) -> None:
     assert (page.width_mm, page.height_mm) == pytest.approx(wanted, abs=0.1)
 
 
-def test_a4_has_the_stump_plan_beside_the_card(tmp_path) -> None:
+def test_a4_has_the_stump_plan_beside_the_card(tmp_path: Path) -> None:
     plan = example_plan("harrowlees-11")
     (page,) = read_pages(write_card(plan, tmp_path / "c.pdf", Style(), "a4"))
     assert render(say("pictures.count_from_front")) in page.text
@@ -61,7 +62,7 @@ def test_a4_has_the_stump_plan_beside_the_card(tmp_path) -> None:
 
 @pytest.mark.parametrize("name", EXAMPLES)
 @pytest.mark.parametrize("style", STYLES, ids=str)
-def test_letters_are_read_at_arms_length(name, style, tmp_path) -> None:
+def test_letters_are_read_at_arms_length(name: str, style: Style, tmp_path: Path) -> None:
     plan = example_plan(name)
     (page,) = read_pages(write_card(plan, tmp_path / "c.pdf", style))
     assert min(page.letters) >= LEAST_POINTS
@@ -76,7 +77,7 @@ def test_letters_are_read_at_arms_length(name, style, tmp_path) -> None:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("style", [Style(), Style("de", "kN", True)], ids=str)
-def test_every_plan_fits_one_page_with_letters_large_enough(style, tmp_path) -> None:
+def test_every_plan_fits_one_page_with_letters_large_enough(style: Style, tmp_path: Path) -> None:
     plans = list(variant_plans().values())
     pages = read_pages(write_cards([lay_out(p, style) for p in plans], tmp_path / "c.pdf"))
     assert len(pages) == len(plans)
@@ -99,7 +100,7 @@ def test_names_are_words_and_nothing_else(text: str, tmp_path: Path) -> None:
             assert one_line(f"{text} Dipper; ") in page.text
 
 
-def test_a_page_a_tree_in_the_order_given(tmp_path) -> None:
+def test_a_page_a_tree_in_the_order_given(tmp_path: Path) -> None:
     plans = [example_plan(name) for name in EXAMPLES]
     pages = read_pages(write_cards([lay_out(p, Style()) for p in plans], tmp_path / "c.pdf"))
     assert len(pages) == len(plans)
@@ -108,7 +109,7 @@ def test_a_page_a_tree_in_the_order_given(tmp_path) -> None:
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_same_plan_gives_the_same_bytes(paper, tmp_path) -> None:
+def test_same_plan_gives_the_same_bytes(paper: str, tmp_path: Path) -> None:
     plan = example_plan("tarnshaw-9")
     first = write_card(plan, tmp_path / "first.pdf", Style("de"), paper).read_bytes()
     second = write_card(plan, tmp_path / "second.pdf", Style("de"), paper).read_bytes()
@@ -127,7 +128,7 @@ write_card(example_plan("tarnshaw-9"), sys.argv[1], Style("de"), "a4")
 """
 
 
-def test_bytes_do_not_depend_on_process_clock_or_folder(tmp_path) -> None:
+def test_bytes_do_not_depend_on_process_clock_or_folder(tmp_path: Path) -> None:
     here = write_card(example_plan("tarnshaw-9"), tmp_path / "here.pdf", Style("de"), "a4")
     there = tmp_path / "there.pdf"
     environment = {**os.environ, "TZ": "Asia/Tokyo", "PYTHONHASHSEED": "7"}
@@ -146,23 +147,25 @@ def refusal(plan_path: Path, paper: str = "a5") -> str:
     return fault.code
 
 
-def test_folder_that_is_missing_is_refused(tmp_path) -> None:
+def test_folder_that_is_missing_is_refused(tmp_path: Path) -> None:
     assert refusal(tmp_path / "nowhere" / "card.pdf") == "folder-missing"
     assert not (tmp_path / "nowhere").exists()
 
 
-def test_folder_or_no_file_name_in_place_of_a_file_is_refused(tmp_path) -> None:
+def test_folder_or_no_file_name_in_place_of_a_file_is_refused(tmp_path: Path) -> None:
     assert refusal(tmp_path) == "is-folder"
     assert refusal(tmp_path / "a\0b.pdf") == "unwritable"
     assert refusal(tmp_path / ("x" * 300 + ".pdf")) == "unwritable"
     assert list(tmp_path.iterdir()) == []
 
 
-def test_unknown_paper_is_refused(tmp_path) -> None:
+def test_unknown_paper_is_refused(tmp_path: Path) -> None:
     assert refusal(tmp_path / "card.pdf", "a3") == "not-a-choice"
 
 
-def test_without_the_extra_it_says_what_to_install(tmp_path, monkeypatch) -> None:
+def test_without_the_extra_it_says_what_to_install(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     find = importlib.util.find_spec
     monkeypatch.setattr(
         importlib.util, "find_spec", lambda name: None if name == "typst" else find(name)
@@ -171,14 +174,22 @@ def test_without_the_extra_it_says_what_to_install(tmp_path, monkeypatch) -> Non
         write_card(example_plan("harrowlees-11"), tmp_path / "card.pdf", Style())
 
 
-def test_failure_leaves_the_old_card_and_nothing_half_written(tmp_path, monkeypatch) -> None:
+def test_failure_leaves_the_old_card_and_nothing_half_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     path = write_card(example_plan("harrowlees-11"), tmp_path / "card.pdf", Style())
     before = path.read_bytes()
 
     def broken(source: str, target: str) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(pdf.os, "replace", broken)
+    monkeypatch.setattr(os, "replace", broken)
     assert refusal(path) == "unwritable"
     assert path.read_bytes() == before
     assert [entry.name for entry in tmp_path.iterdir()] == ["card.pdf"]
+
+
+def test_card_in_the_documents_is_fresh(tmp_path: Path) -> None:
+    # By its words: another release of typst may place the same words in other bytes.
+    shown, fresh = read_pages(CARD), read_pages(write_shown(tmp_path / "card.pdf"))
+    assert [page.text for page in shown] == [page.text for page in fresh], "run: make pictures"

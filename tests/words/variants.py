@@ -121,6 +121,10 @@ def leaning(tree: Tree) -> Iterator[tuple[str, Tree]]:
     slim = replace(slim, crown_base_m=6.0, crown_radius_m=4.0)
     yield "splits hinge first", _cut(replace(slim, height_m=15.0), method="hinge first")
     yield "splits in an ordinary cut", _cut(slim, hinge_mm=150.0)
+    yield (
+        "may split in an ordinary cut",
+        _cut(replace(with_lean(slim, 0.9, 40.0), height_m=15.0), hinge_mm=65.0, method=None),
+    )
     yield "forward with a lever", _cut(forward, method="felling lever")
     yield "hinge first", _cut(tree, method="hinge first")
     yield "normal back cut", _cut(tree, method="normal back cut")

@@ -235,13 +235,12 @@ def options_from(request: Mapping[str, object]) -> Options:
         not isinstance(draws, int)
         or isinstance(draws, bool)
         or not LEAST_DRAWS <= draws <= MOST_DRAWS
-        or draws & (draws - 1)
     ):
         faults.append(
             _fault(
                 "draws",
                 draws,
-                f"must be a power of two from {LEAST_DRAWS} to {MOST_DRAWS}",
+                f"must be a whole number from {LEAST_DRAWS} to {MOST_DRAWS}",
                 "1024 is enough for a shown verdict.",
                 "not-a-choice",
             )
@@ -258,7 +257,9 @@ def options_from(request: Mapping[str, object]) -> Options:
     assert isinstance(seed, int)
     assert isinstance(bare, bool)
     named = request.get("profile")
-    return Options(draws, seed, bare, None if named is None else profile_from(named))
+    # The points come in powers of two; the answer says how many were drawn.
+    drawn = 1 << (draws - 1).bit_length()
+    return Options(drawn, seed, bare, None if named is None else profile_from(named))
 
 
 def style_from(request: Mapping[str, object]) -> Style:

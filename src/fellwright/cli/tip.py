@@ -68,7 +68,11 @@ def options(command: Callable[..., None]) -> Callable[..., None]:
         ),
         click.option("--seed", type=int, default=1, show_default=True, help="Seed of the draws."),
         click.option(
-            "--draws", type=int, default=1024, show_default=True, help="Draws, a power of two."
+            "--draws",
+            type=int,
+            default=1024,
+            show_default=True,
+            help="Draws, rounded up to a power of two.",
         ),
         click.option(
             "--profile", metavar="NAME", help="Practice profile by name, or a file of your own."

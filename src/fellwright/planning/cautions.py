@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from fellwright.planning import limits
 from fellwright.planning.device_kinds import GREASED_KINDS, STEEL_KINDS, kind_cautions
+from fellwright.planning.chance import DRAWS_DEFAULT
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.marks import small_tree_ways
@@ -55,12 +56,13 @@ def _parts(choice: DeviceOutcome) -> tuple[str, ...]:
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """What the cautions depend on: verdict, what stands by, gust it stands to [m/s], preload."""
+    """What the cautions depend on: verdict, back-up, gust it stands to [m/s], preload, draws."""
 
     verdict: str
     back_up: Text | None
     stands_to_gust_m_per_s: float | None
     preload: bool
+    draws: int
 
 
 def list_cautions(tree: Tree, model: TreeModel, outcome: Outcome, facts: Facts) -> list[Reason]:
@@ -115,6 +117,8 @@ def list_cautions(tree: Tree, model: TreeModel, outcome: Outcome, facts: Facts) 
     if steel and all(d.limit == "room" for d in steel) and tree.dbh_cm is not None:
         caution("room", ways=listed(small_tree_ways(tree.dbh_cm), "; "))
     found.extend(_drive_cautions(tree, outcome))
+    if facts.draws < DRAWS_DEFAULT:
+        caution("draws", draws=facts.draws, least=DRAWS_DEFAULT)
     if outcome.sampling_note:
         found.append(Reason("sampling", outcome.sampling_note))
     return found

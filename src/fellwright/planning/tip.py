@@ -99,7 +99,11 @@ def _plan(tree: Tree, kit: Kit, options: Options) -> Plan:
         verdict=LEAVE if no else MEASURE,
         reasons=(*reasons, *(clear.reasons if clear.verdict != ADDS_UP else ())),
         if_clear=clear.verdict,
+        # No cutting figure and no bolder word before the look is clear.
         marks=None,
+        helps=(),
+        envelope=None,
+        cautions=tuple(caution for caution in clear.cautions if caution.code != "R12"),
         measure_next=measure_next,
         conditions=(*clear.conditions, say("condition.look")),
     )
@@ -246,7 +250,12 @@ def _with_advice(plan: Plan, case: Case, missing: list[Reason]) -> Plan:
         envelope=envelope,
         helps=_helps(plan, kit) if not missing else (),
         cautions=tuple(
-            list_cautions(tree, model, outcome, Facts(plan.verdict, back_up, stands_to, preload))
+            list_cautions(
+                tree,
+                model,
+                outcome,
+                Facts(plan.verdict, back_up, stands_to, preload, plan.options.draws),
+            )
         ),
         assumed=tuple(
             list_assumed(model.species, kit, tuple(dict.fromkeys(said)), iced=is_freezing(tree))

@@ -103,17 +103,25 @@ def check_target(path: str | os.PathLike[str], paper: str = "a5") -> None:
         rule = "cannot be written: typst is not installed"
         remedy = "Install the extra print: pip install 'fellwright[print]'."
         raise _refused(path, rule, remedy, "extra-missing")
+    fault = _place_fault(path)
+    if fault is not None:
+        rule, remedy, code = fault
+        raise _refused(path, rule, remedy, code)
+
+
+def _place_fault(path: str | os.PathLike[str]) -> tuple[str, str, str] | None:
+    """Rule, remedy and code where no file can stand at a path."""
+    if "\0" in os.fspath(path):
+        return "must be a file name, and holds a zero byte", "Name another file.", "unwritable"
     try:
-        folder = Path(path).parent
-        if not folder.is_dir():
+        if not Path(path).parent.is_dir():
             remedy = "Make the folder, or name another."
-            raise _refused(path, "must lie in a folder that exists", remedy, "folder-missing")
+            return "must lie in a folder that exists", remedy, "folder-missing"
         if Path(path).is_dir():
-            raise _refused(
-                path, "must be a file, and is a folder", "Name a file in it.", "is-folder"
-            )
-    except ValueError:  # a zero byte in the name
-        raise _refused(path, "must be a file name", "Name another file.", "unwritable") from None
+            return "must be a file, and is a folder", "Name a file in it.", "is-folder"
+    except OSError as error:  # a name too long, a folder without the right to look in
+        return f"cannot be written ({error.strerror or error})", "Name another file.", "unwritable"
+    return None
 
 
 def _compile(cards: Sequence[Card], paper: str) -> bytes:
