@@ -236,7 +236,7 @@ class CompiledDrawn:
                 "expulsion": _share(draws["holds"]),
                 "seat": _share(draws["seat_ratio"] <= 1.0),
                 "let_go": _share(usable >= asked["checked_let_go_lift_m"]),
-                "balance": _share(usable >= asked["checked_balance_lift_m"]),
+                "balance": _share(draws["balances"]),
                 "push": _share(available >= asked["checked_push_n"]),
             },
         )

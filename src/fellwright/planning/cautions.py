@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from fellwright.planning import limits
-from fellwright.planning.device_kinds import GREASED_KINDS, STEEL_KINDS, kind_cautions
 from fellwright.planning.chance import DRAWS_DEFAULT
+from fellwright.planning.device_kinds import GREASED_KINDS, STEEL_KINDS, kind_cautions
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.marks import small_tree_ways

@@ -95,6 +95,7 @@ class DeviceDraw(NamedTuple):
     """Usable lift [m], available push [N], drive and bearing limits [N], room [m], hold, all.
 
     ``adds_up`` takes lift, push, seat, hold and drive together; room is judged at the median.
+    ``balances`` says that its lift reaches balance.
     """
 
     usable_lift_m: float
@@ -105,6 +106,7 @@ class DeviceDraw(NamedTuple):
     seat_ratio: float
     holds: bool
     adds_up: bool
+    balances: bool
 
 
 @kernel
@@ -165,10 +167,13 @@ def draw_loaded(u: Points, need: Need, d: DeviceFigures, push_n: float) -> Devic
     seat = contact_length_m(push_n, need.crushing_pa, d.width_m, contact)
     # Not held at the plate's length: a shorter plate would come out with more lift.
     if d.drive == RAM:
-        crushed = edge_loss_m(seat, need.checked_let_go_rad)
+        crushed = at_balance = edge_loss_m(seat, need.checked_let_go_rad)
     else:
         crushed = crush_loss_m(seat, d.angle_rad, need.checked_let_go_rad)
+        # A hinge that lets go later is not credited with the wider cut where balance is asked for.
+        at_balance = crush_loss_m(seat, d.angle_rad, need.checked_balance_rad)
     usable = max(0.0, d.lift_m - d.lost_m - crushed)
+    balances = d.lift_m - d.lost_m - at_balance >= need.checked_balance_lift_m
     room = room_m(need.wood_m, need.notch_m, need.hinge_m, d.gap_m, d.depth_m, d.bar_m)
     holds = stays_put(need, d, mu)
     # Written so that a NaN anywhere reads False.
@@ -178,7 +183,9 @@ def draw_loaded(u: Points, need: Need, d: DeviceFigures, push_n: float) -> Devic
         and seat <= d.length_m
         and holds
     )
-    return DeviceDraw(usable, available, drive, bearing, room, seat / d.length_m, holds, adds_up)
+    return DeviceDraw(
+        usable, available, drive, bearing, room, seat / d.length_m, holds, adds_up, balances
+    )
 
 
 @kernel
@@ -257,4 +264,5 @@ def draw_pair(
         seat,
         holds,
         adds_up,
+        a.balances and b.balances,
     )

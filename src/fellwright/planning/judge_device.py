@@ -102,7 +102,7 @@ def tally_draws(draws: Sequence[DeviceDraw], needs: Sequence[Need]) -> DeviceTal
             "expulsion": sum(d.holds for d in draws) / count,
             "seat": sum(d.seat_ratio <= 1.0 for d in draws) / count,
             "let_go": sum(d.usable_lift_m >= n.checked_let_go_lift_m for d, n in pairs) / count,
-            "balance": sum(d.usable_lift_m >= n.checked_balance_lift_m for d, n in pairs) / count,
+            "balance": sum(d.balances for d in draws) / count,
             "push": sum(d.available_n >= n.checked_push_n for d, n in pairs) / count,
         },
     )

@@ -114,6 +114,7 @@ class Need(NamedTuple):
     checked_let_go_lift_m: float
     checked_let_go_rad: float
     checked_push_n: float
+    checked_balance_rad: float
 
 
 class Body(NamedTuple):
@@ -152,10 +153,11 @@ class Wood(NamedTuple):
 
 
 class Checked(NamedTuple):
-    """One draw of the tipping: lifts [m], let-go [rad], moment [N.m]."""
+    """One draw of the tipping: lifts [m], balance and let-go [rad], moment [N.m]."""
 
     balance_lift_m: float
     let_go_lift_m: float
+    balance_rad: float
     let_go_rad: float
     moment_n_m: float
 
@@ -256,6 +258,7 @@ def draw_tipping(
     return Checked(
         lift_m(hinge.lever_m, tipping.balance_rad),
         lift_m(hinge.lever_m, let_go),
+        max(0.0, tipping.balance_rad),
         let_go,
         tipping.push_moment_n_m,
     )
@@ -387,4 +390,5 @@ def draw_need(u: Points, s: Situation, gust_share: float) -> Need:
         checked.let_go_lift_m,
         checked.let_go_rad,
         push,
+        checked.balance_rad,
     )

@@ -137,7 +137,13 @@ def weigh_scenario(drawn: Drawn, draws: int, terms: Terms, *, calm: bool) -> Out
         joined = joined_outcomes(drawn, tried, need, calm=calm)
         devices += [_charged(outcome, figures, cold=terms.cold) for outcome in joined]
     best = _best(devices)
-    all_caps = [*judge_tree(figures, terms.method), *terms.caps]
+    own = judge_tree(figures, terms.method)
+    told = {cap.reason.code for cap in own}
+    # The cap that called for a deeper notch stays, unless the tree still says so itself.
+    kept = [
+        cap for cap in terms.caps if cap.reason.code not in told or cap.reason.code != "early_go"
+    ]
+    all_caps = [*own, *kept]
     verdict, bars = _verdict(best, all_caps)
     reasons = [reason for level, reason in bars if level != ADDS_UP or verdict == ADDS_UP]
     lines, missing = _lines(drawn, figures, best, terms)

@@ -11,7 +11,8 @@ from fellwright.planning.cautions import Facts, back_up_means, list_cautions
 from fellwright.planning.chance import Points, draw_points
 from fellwright.planning.envelope import Envelope, find_envelope
 from fellwright.planning.helps import Help, find_helps
-from fellwright.planning.marks import Provision, plan_marks
+from fellwright.planning.judge_tree import Cap
+from fellwright.planning.marks import HINGE_FIRST, Provision, plan_marks
 from fellwright.planning.measure_next import MeasureNext, best_reading, deciding_figure
 from fellwright.planning.missing import StandIn, stand_ins
 from fellwright.planning.plan import Options, Plan
@@ -141,9 +142,19 @@ def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
     case = prepare_case(tree, kit, stand_in, model, options.drawing, options.profile)
     outcome = case.worst(points, gust)
     if _wants_deeper_notch(case, outcome):
-        case = replace(case, cut=replace(case.cut, notch_share=_forward_notch(case, options)))
+        case = _hinge_first_case(case, outcome, options)
         outcome = case.worst(points, gust)
     return _finish(case, outcome, options)
+
+
+def _hinge_first_case(case: Case, outcome: Outcome, options: Options) -> Case:
+    """Plan the deeper notch hinge first, under the cap that called for it."""
+    caps = [Cap(TIGHT, reason) for _, reason in outcome.bars if reason.code == "early_go"]
+    return replace(
+        case,
+        cut=replace(case.cut, notch_share=_forward_notch(case, options)),
+        terms=replace(case.terms, caps=(*case.terms.caps, *caps), method=HINGE_FIRST),
+    )
 
 
 def _forward_notch(case: Case, options: Options) -> float:
