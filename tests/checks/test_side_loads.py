@@ -128,7 +128,7 @@ ROWS = [
         _twist_of_strips_n_m(),
         SECOND_METHOD,
         source="numpy strips",
-        place="200,000 strips held at both ends, the edge at its strength; series for the plain twist",
+        place="200,000 strips held at both ends, the edge at its strength; series for twist",
         tolerance=0.01,
         why="approximate torsion coefficient",
     ),

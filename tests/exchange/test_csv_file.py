@@ -168,4 +168,4 @@ def test_any_table_is_read_or_refused(
     try:
         assert read_trees(path)
     except BadInput as error:
-        assert all(fault.text.isprintable() and fault.remedy for fault in error.faults)  # noqa: PT017
+        assert all(fault.text.isprintable() and fault.remedy for fault in error.faults)

@@ -105,4 +105,4 @@ def test_any_bytes_are_read_or_refused(
         try:
             read(path)
         except BadInput as error:
-            assert all(fault.text.isprintable() for fault in error.faults)  # noqa: PT017
+            assert all(fault.text.isprintable() for fault in error.faults)

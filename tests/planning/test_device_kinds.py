@@ -90,7 +90,7 @@ def test_every_kind_of_the_kit_book_is_registered() -> None:
     assert len({id(kind) for kind in KINDS.values()}) == 4, "two kinds share one way of driving"
 
 
-# --- K3: a cone's push is the wood's -------------------------------------------------------------
+# --- K3: a cone's push is the wood's ------------------------------------------------------------
 
 
 def test_push_of_a_cone_is_more_in_beech_than_in_spruce_and_a_range() -> None:
@@ -189,7 +189,7 @@ def test_ice_is_never_credited_to_a_cone() -> None:
     assert driven(van_3(), "Siskin", iced=True).figures == driven(van_3(), "Siskin").figures
 
 
-# --- K4: every device has its own limits ---------------------------------------------------------
+# --- K4: every device has its own limits --------------------------------------------------------
 
 
 @pytest.mark.parametrize("name", ["Dipper", "Plover", "Siskin"])
@@ -215,7 +215,7 @@ def test_cone_needs_its_socket_wrench_and_charge() -> None:
     assert lacking(replace(kit, packs=()), "Siskin").code == "charge"
 
 
-# --- the ram -------------------------------------------------------------------------------------
+# --- the ram ------------------------------------------------------------------------------------
 
 
 def test_ram_needs_no_wrench_no_charge_and_no_hammer() -> None:
@@ -285,7 +285,7 @@ def test_iced_ram_slips_and_is_held_back_for_it() -> None:
     assert "expulsion" in [reason.code for reason in frozen.reasons]
 
 
-# --- nothing gets bolder by a worse kit ----------------------------------------------------------
+# --- nothing gets bolder by a worse kit ---------------------------------------------------------
 
 WORSE = {
     "Siskin": {

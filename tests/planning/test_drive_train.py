@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.plans.cases import CLEAR, Case, example, van, with_lean
+from tests.plans.cases import CLEAR, Case, altered, example, van, with_lean
 
 from fellwright.planning.device_kinds import fit_device
 from fellwright.planning.drive_train import Driven, Setting
@@ -33,7 +33,7 @@ def broken(name: str, kit: Kit) -> Reason:
 
 def whole(name: str, kit: Kit) -> Driven:
     result = fit(named(van(), name), kit)
-    assert isinstance(result, Driven), str(result.text) if isinstance(result, Reason) else ""
+    assert isinstance(result, Driven), str(result.text)
     return result
 
 
@@ -163,7 +163,7 @@ def test_an_item_marked_out_stays_in_the_van(name: str, state: str) -> None:
     "name", ["hex_mm", "torque_limit_n_m", "depth_full_mm", "mm_per_turn", "rated_t", "lift_mm"]
 )
 def test_no_figure_of_a_steel_device_is_assumed(name: str) -> None:
-    gap = replace(named(van(), "Dipper"), **{name: () if name == "hex_mm" else None})
+    gap = altered(named(van(), "Dipper"), **{name: () if name == "hex_mm" else None})
     result = fit(gap, van())
     assert isinstance(result, Reason)
     assert result.code == "kit_book"
@@ -189,7 +189,7 @@ def test_one_kerf_is_lost_without_preload_and_none_with_it() -> None:
     assert lost == pytest.approx(0.008)
 
 
-# --- removing any one part -------------------------------------------------------------------------
+# --- removing any one part ----------------------------------------------------------------------
 
 PARTS = [
     *(("sockets", index) for index in range(2)),

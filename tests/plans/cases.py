@@ -1,17 +1,21 @@
-"""Whole trees and vans for plans: those of the examples, and strategies that draw plausible ones."""
+"""Whole trees and vans for plans: those of the examples, and strategies for plausible ones."""
 
 import math
 import tomllib
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any, TypeVar
 
 from hypothesis import strategies as st
 
 from fellwright.planning.plan import Options, Plan
 from fellwright.planning.tip import plan_tip
-from fellwright.records.kit import Device, Kit
+from fellwright.records.kit import Device, Kit, Rope
 from fellwright.records.loader import read_kit, read_tree
 from fellwright.records.tree import Cut, Day, LeanReading, Look, Tree
+
+Record = TypeVar("Record", Tree, Kit, Device, Rope, Look, LeanReading, Cut)
+
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 PLUMB = "plumb line, two sides"
@@ -134,3 +138,8 @@ def cases(draw: st.DrawFn) -> Case:
 def finite(value: float) -> bool:
     """Whether a figure is a plain number."""
     return math.isfinite(value)
+
+
+def altered(record: Record, **changes: Any) -> Record:
+    """Return the record with fields changed by name, whatever their types."""
+    return replace(record, **changes)

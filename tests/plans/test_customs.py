@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.plans.cases import Case, cases, example, only, trees, van, with_lean
+from tests.plans.cases import Case, altered, cases, example, only, trees, van, with_lean
 
 from fellwright.planning.judge_device import DeviceOutcome
 from fellwright.planning.limits import PUSH_MARGIN
@@ -61,7 +61,7 @@ def margins(plan: Plan, name: str) -> tuple[float, float]:
     )
 
 
-# --- K2: lift and push -----------------------------------------------------------------------------
+# --- K2: lift and push --------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("species", ["Norway spruce", "beech"])
@@ -106,7 +106,7 @@ def test_k2_large_plates_serve_larger_trees_than_small_ones(species: str) -> Non
     assert largest["Bittern"] > largest["Dipper"] > 0
 
 
-# --- K5: flare -------------------------------------------------------------------------------------
+# --- K5: flare ----------------------------------------------------------------------------------
 
 
 @given(cases(), st.sampled_from(["untrimmed", None]))
@@ -137,7 +137,7 @@ def test_k5_the_stump_measured_after_trimming_recomputes_everything() -> None:
     assert after.marks.marks[-1].from_front_mm == pytest.approx(420.0)
 
 
-# --- K6: seat --------------------------------------------------------------------------------------
+# --- K6: seat -----------------------------------------------------------------------------------
 
 
 @given(trees(), st.floats(0.1, 1.0))
@@ -185,7 +185,7 @@ def test_k6_no_more_of_a_plate_bears_than_is_inserted() -> None:
     assert device(short, "Bittern").limits_n["bearing"] == pytest.approx(bears * 30.0 / 150.0)
 
 
-# --- K7 to K10: slot, steel and chain, preload -----------------------------------------------------
+# --- K7 to K10: slot, steel and chain, preload --------------------------------------------------
 
 
 def test_k7_the_slot_is_asked_for_before_the_device_is_seated() -> None:
@@ -264,7 +264,7 @@ def test_k10_a_hand_wedge_pays_the_kerf_once_whatever_is_said_of_preload() -> No
     assert had == has
 
 
-# --- K12: something simple stands by ---------------------------------------------------------------
+# --- K12: something simple stands by ------------------------------------------------------------
 
 
 @given(cases())
@@ -291,7 +291,7 @@ def test_k12_no_hammer_stands_by_under_dead_wood() -> None:
     assert dict(means.values)["name"] == "Rope set"
 
 
-# --- K16: friction ---------------------------------------------------------------------------------
+# --- K16: friction ------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("threaded", [False, True])
@@ -300,7 +300,7 @@ def test_k16_less_grease_gives_less_push_and_takes_more_energy(threaded: bool) -
     thread = (18.0, 4.0, 30.0) if threaded else (None, None, None)
     push, energy = [], []
     for grease in GREASES:
-        dipper = replace(
+        dipper = altered(
             kit.devices[0],
             grease=grease,
             thread_mean_diameter_mm=thread[0],
@@ -317,7 +317,7 @@ def test_k16_less_grease_gives_less_push_and_takes_more_energy(threaded: bool) -
     assert energy[0][1] < energy[1][1] < energy[2][1]
 
 
-# --- Other rules of the trade ----------------------------------------------------------------------
+# --- Other rules of the trade -------------------------------------------------------------------
 
 
 @given(trees(), st.sampled_from(["half and half", "normal back cut", "felling lever"]))
@@ -325,7 +325,7 @@ def test_a_forward_leaner_is_never_cut_in_the_ordinary_way(tree: Tree, method: s
     lay = tree.cut.lay_deg
     assert lay is not None
     forward = replace(
-        with_lean(tree, 1.5, lay), cut=replace(tree.cut, method=method, hinge_mm=None)
+        with_lean(tree, 1.5, lay), cut=altered(tree.cut, method=method, hinge_mm=None)
     )
     plan = Case(forward, van()).plan()
     if plan.outcome is None or not plan.outcome.figures.is_forward_leaner:

@@ -1,4 +1,4 @@
-"""What must hold between plans whatever the figures are: winds, mirrors, turns, energy, monotony."""
+"""What must hold between plans whatever the figures: winds, mirrors, turns, energy, monotony."""
 
 import math
 from collections.abc import Callable
@@ -57,7 +57,7 @@ def exactly_turned(a: Need, b: Need) -> None:
     assert a._replace(side_m=0.0) == b._replace(side_m=0.0)
 
 
-# --- wind ------------------------------------------------------------------------------------------
+# --- wind ---------------------------------------------------------------------------------------
 
 
 @given(trees(), st.floats(1.0, 9.0))
@@ -97,7 +97,7 @@ def test_the_verdict_with_a_tail_wind_is_never_bolder_than_in_calm(case: Case, g
     assert boldness(tail.verdict) <= boldness(calm.verdict)
 
 
-# --- mirror and turn -------------------------------------------------------------------------------
+# --- mirror and turn ----------------------------------------------------------------------------
 
 
 @given(trees(), st.floats(-2.0, 2.0).filter(lambda side: side != 0.0), st.floats(-9e3, 9e3))
@@ -165,7 +165,7 @@ def test_the_lay_turned_once_round_gives_the_same_figures(case: Case) -> None:
         same_figures(before.outcome.figures, after.outcome.figures)
 
 
-# --- energy ----------------------------------------------------------------------------------------
+# --- energy -------------------------------------------------------------------------------------
 
 
 def law_of(u: Points, s: Situation, need: Need) -> HingeLaw:
@@ -237,7 +237,7 @@ def test_after_let_go_nothing_holds_the_tree(tree: Tree, index: int) -> None:
             assert weight * lean + hinge_moment_n_m(angle, law) <= 1e-4 * weight * need.height_m
 
 
-# --- balance lift: geometry only -------------------------------------------------------------------
+# --- balance lift: geometry only ----------------------------------------------------------------
 
 
 @given(trees(), st.floats(0.5, 2.0), st.floats(0.3, 3.0))
@@ -269,7 +269,7 @@ def test_all_lift_is_independent_of_density_where_the_hinge_is_nil(
         assert one.let_go_lift_m == pytest.approx(one.balance_lift_m, rel=1e-6, abs=1e-9)
 
 
-# --- monotony of one tree, draw by draw ------------------------------------------------------------
+# --- monotony of one tree, draw by draw ---------------------------------------------------------
 
 
 @given(trees(), st.floats(0.01, 1.5))
@@ -342,7 +342,7 @@ def test_push_rises_as_grease_goes(tree: Tree) -> None:
                 assert low <= middle <= high
 
 
-# --- doubt -----------------------------------------------------------------------------------------
+# --- doubt --------------------------------------------------------------------------------------
 
 ERRORS = {
     "offset_sigma_m": ("let_go_lift_m", "push_n", "side_m"),

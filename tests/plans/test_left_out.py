@@ -6,11 +6,12 @@ from dataclasses import replace
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from tests.plans.cases import CLEAR, Case, cases, example, only, trees, van
+from tests.plans.cases import CLEAR, Case, altered, cases, example, only, trees, van
 from tests.plans.test_fail_safe import codes, never_bolder, sits_on_a_median
 
+from fellwright.planning.plan import Options
 from fellwright.planning.reasons import ADDS_UP, MEASURE, boldness
-from fellwright.planning.tip import Options, plan_tip
+from fellwright.planning.tip import plan_tip
 from fellwright.planning.tree_model import build_tree_model, estimate_height_m
 from fellwright.records.kit import Device, Saw
 from fellwright.records.tree import Day, Look, Tree
@@ -23,14 +24,14 @@ def species_of(tree: Tree) -> Species:
     return found
 
 
-# --- what must be known ----------------------------------------------------------------------------
+# --- what must be known -------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("name", ["species", "dbh_cm", "lean"])
 @settings(max_examples=15)
 @given(case=cases())
 def test_without_species_dbh_or_lean_the_verdict_is_measure(name: str, case: Case) -> None:
-    without = replace(case.tree, **{name: () if name == "lean" else None})
+    without = altered(case.tree, **{name: () if name == "lean" else None})
     plan = Case(without, case.kit).plan()
     assert boldness(plan.verdict) == 0
     if plan.verdict == MEASURE:
@@ -55,14 +56,14 @@ def test_an_empty_tree_is_measure_and_shows_no_figure() -> None:
 
 @pytest.mark.parametrize("name", ["species", "dbh_cm", "lean"])
 def test_what_is_missing_is_measured_next(name: str) -> None:
-    without = replace(example("harrowlees-11"), **{name: () if name == "lean" else None})
+    without = altered(example("harrowlees-11"), **{name: () if name == "lean" else None})
     plan = plan_tip(without, van())
     assert plan.verdict == MEASURE
     assert plan.measure_next is not None
     assert plan.marks is None
 
 
-# --- what the tool estimates -----------------------------------------------------------------------
+# --- what the tool estimates --------------------------------------------------------------------
 
 
 def height(tree: Tree) -> Tree | None:
@@ -107,7 +108,7 @@ def test_leaving_a_size_out_never_makes_a_bolder_plan_than_its_own_estimate(
     assume(given_tree is not None)
     assert given_tree is not None
     before = Case(given_tree, case.kit).plan()
-    after = Case(replace(given_tree, **dict.fromkeys(keys)), case.kit).plan()
+    after = Case(altered(given_tree, **dict.fromkeys(keys)), case.kit).plan()
     if sits_on_a_median(before) or sits_on_a_median(after):
         return  # wider doubt moves the median of a skewed figure: see test_fail_safe
     never_bolder(after, before, name)
@@ -143,7 +144,7 @@ def test_leaving_the_cut_out_is_the_cut_that_is_proposed(tree: Tree) -> None:
         return
     told = replace(
         bare,
-        cut=replace(
+        cut=altered(
             bare.cut,
             notch_share=proposed.cut.notch_share,
             hinge_mm=1000.0 * proposed.cut.hinge_m,
@@ -164,7 +165,7 @@ def test_flare_not_stated_is_flare_not_trimmed() -> None:
     assert codes(silent) == codes(told)
 
 
-# --- gust and temperature: a caution ---------------------------------------------------------------
+# --- gust and temperature: a caution ------------------------------------------------------------
 
 
 @settings(max_examples=20)
@@ -196,7 +197,7 @@ def test_a_plan_without_a_day_says_to_which_gust_it_stands() -> None:
     assert {"gust", "temperature", "stands_to"} <= {caution.code for caution in plan.cautions}
 
 
-# --- the kit book ----------------------------------------------------------------------------------
+# --- the kit book -------------------------------------------------------------------------------
 
 
 @settings(max_examples=40)
@@ -255,7 +256,7 @@ NEEDED = (
 @pytest.mark.parametrize("name", NEEDED)
 def test_a_device_whose_kit_book_has_a_gap_stays_in_the_van(name: str) -> None:
     kit = only(van(), "Dipper")
-    gap = replace(kit, devices=(replace(kit.devices[0], **{name: None}),), ropes=())
+    gap = replace(kit, devices=(altered(kit.devices[0], **{name: None}),), ropes=())
     assert Case(example("harrowlees-11-straight"), kit).plan().verdict == ADDS_UP
     plan = Case(example("harrowlees-11-straight"), gap).plan()
     assert boldness(plan.verdict) == 0
@@ -266,7 +267,7 @@ def test_a_device_whose_kit_book_has_a_gap_stays_in_the_van(name: str) -> None:
 @settings(max_examples=40)
 @given(case=cases(), names=st.sets(st.sampled_from(NEEDED), min_size=1))
 def test_gaps_in_the_kit_book_never_make_a_bolder_plan(case: Case, names: set[str]) -> None:
-    devices = tuple(replace(d, **dict.fromkeys(names)) for d in case.kit.devices)
+    devices = tuple(altered(d, **dict.fromkeys(names)) for d in case.kit.devices)
     gap = Case(case.tree, replace(case.kit, devices=devices))
     never_bolder(gap.plan(), case.plan(), ", ".join(sorted(names)))
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import pytest
-from tests.plans.cases import Case, example, only, van
+from tests.plans.cases import Case, altered, example, only, van
 
 from fellwright.planning import case as case_module
 from fellwright.planning.chance import Points
@@ -57,7 +57,7 @@ def test_the_plans_that_are_spoilt_here_are_bold_before() -> None:
 
 @pytest.mark.parametrize("name", numbers(full_tree()))
 def test_nan_in_a_reading_of_the_tree_never_adds_up(name: str) -> None:
-    spoilt = replace(full_tree(), **{name: NAN})
+    spoilt = altered(full_tree(), **{name: NAN})
     try:
         plan = Case(spoilt, BOLD.kit).plan()
     except ValueError as refused:
@@ -75,7 +75,7 @@ def test_nan_in_a_sound_wall_never_adds_up() -> None:
 def test_nan_in_the_cut_or_the_day_never_adds_up(part: str) -> None:
     record = getattr(full_tree(), part)
     for name in numbers(record):
-        spoilt = replace(full_tree(), **{part: replace(record, **{name: NAN})})
+        spoilt = altered(full_tree(), **{part: replace(record, **{name: NAN})})
         verdict = Case(spoilt, BOLD.kit).plan().verdict
         assert verdict != ADDS_UP, name
         # A thermometer that cannot be read counts as frost.
@@ -84,7 +84,7 @@ def test_nan_in_the_cut_or_the_day_never_adds_up(part: str) -> None:
 
 @pytest.mark.parametrize("name", ["offset_m", "toward_deg", "error_m"])
 def test_nan_in_a_lean_reading_never_adds_up(name: str) -> None:
-    spoilt = replace(full_tree(), lean=(replace(full_tree().lean[0], **{name: NAN}),))
+    spoilt = replace(full_tree(), lean=(altered(full_tree().lean[0], **{name: NAN}),))
     assert boldness(Case(spoilt, BOLD.kit).plan().verdict) == 0
 
 
@@ -115,7 +115,7 @@ SHOWN_ONLY = {"mass_kg", "lugs"}
 def spoilt_devices(case: Case) -> list[tuple[str, Device]]:
     device = case.kit.devices[0]
     return [
-        (name, replace(device, **{name: NAN})) for name in numbers(device) if name not in SHOWN_ONLY
+        (name, altered(device, **{name: NAN})) for name in numbers(device) if name not in SHOWN_ONLY
     ]
 
 
@@ -135,7 +135,7 @@ def test_nan_in_a_device_never_adds_up(case: Case) -> None:
 )
 def test_nan_in_the_drive_of_a_screw_never_adds_up(part: str, name: str) -> None:
     items = tuple(replace(item, **{name: NAN}) for item in getattr(BOLD.kit, part))
-    kit = replace(BOLD.kit, ropes=(), **{part: items})
+    kit = altered(BOLD.kit, ropes=(), **{part: items})
     assert boldness(Case(BOLD.tree, kit).plan().verdict) == 0
 
 
@@ -156,12 +156,12 @@ def test_nan_in_the_saw_never_adds_up(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["puller_t", "strength_t", "length_m"])
 def test_nan_in_a_rope_makes_no_line(name: str) -> None:
-    ropes = tuple(replace(rope, **{name: NAN}) for rope in van().ropes)
+    ropes = tuple(altered(rope, **{name: NAN}) for rope in van().ropes)
     plan = Case(example("tarnshaw-9"), replace(van(), ropes=ropes)).plan()
     assert boldness(plan.verdict) == 0
 
 
-# --- past the records: in the situation, in the draws ----------------------------------------------
+# --- past the records: in the situation, in the draws -------------------------------------------
 
 # Used only where the stem is hollow.
 WITHOUT_EFFECT = {"wall_sigma_m"}

@@ -13,8 +13,8 @@ from tests.plans.cases import EXAMPLES, Case, cases
 
 from fellwright.api import answer
 from fellwright.api.tip_response import tip_response
+from fellwright.planning.plan import Options
 from fellwright.planning.reasons import ADDS_UP, LEAVE, MEASURE, TIGHT
-from fellwright.planning.tip import Options
 
 CUTTING = ("hinge", "notch", "marks", "cut", "turns", "envelope", "helps")
 FIGURES = (
@@ -69,7 +69,7 @@ def shows_nothing_to_cut_by(response: dict[str, Any]) -> None:
     assert ADDS_UP not in said
 
 
-REFUSED = {
+REFUSED: dict[str, dict[str, Any]] = {
     "conductor": {"tree": {"conductor": [{"distance_m": 21.0, "voltage_kv": 20.0}]}},
     "lodged": {"tree": {"defects": ["lodged"]}},
     "hung tree": {"tree": {"defects": ["hung tree in ring"]}},
@@ -111,7 +111,7 @@ def test_marks_of_a_refused_tree_are_not_told(name: str) -> None:
     assert response["choice"] is None
 
 
-LOOKED = {
+LOOKED: dict[str, tuple[dict[str, Any], str]] = {
     "ring": ({"ring_clear": False}, LEAVE),
     "ways out": ({"ways_out": 1}, LEAVE),
     "conductor": ({"no_conductor_in_reach": False}, LEAVE),

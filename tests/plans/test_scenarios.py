@@ -1,7 +1,7 @@
 """The scenarios that the trade would recognise: each gives its verdict and its limiting reason.
 
 The scenarios were first worked out with a simpler model: mean hinge strength and a hinge that keeps
-its peak for good, remembered drag, form factor 0.45, no bark, no devices' bearing in a draw. Nothing
+its peak for good, remembered drag, form factor 0.45, no bark, no bearing in a draw. Nothing
 here is tuned to it. Where the figures differ, this is why:
 
 * A residual hinge. After its peak the hinge keeps a share of 0.3 to 1.0, drawn, where the simpler
@@ -114,7 +114,7 @@ def test_s02_without_a_rope_is_left() -> None:
 
 
 def test_s04_forward_ash_needs_no_lift_and_is_tight_at_best() -> None:
-    """Simpler model: it starts with 1.75 hinges uncut. Ours 1.9 (to 2.3). Never 'nothing needed'."""
+    """Simpler model: it starts with 1.75 hinges uncut. Ours 1.9 (to 2.3)."""
     answer = plan(example("quernholt-17"))
     assert answer.verdict in (TIGHT, LEAVE)
     assert "early_go" in codes(answer)
@@ -150,7 +150,7 @@ def test_s05_a_strong_device_that_does_not_fit_is_not_chosen_for_its_tonnes() ->
 
 
 def test_s07_gusts_turn_adds_up_into_leave_and_never_back() -> None:
-    """Simpler model: TIGHT at 6 m/s, LEAVE at 8. Ours: TIGHT at 4, LEAVE at 6, for drag is higher."""
+    """Simpler model: TIGHT at 6 m/s, LEAVE at 8. Ours: TIGHT at 4, LEAVE at 6: more drag."""
     tree = example("harrowlees-26")
     verdicts = {
         gust: plan(with_day(tree, gust, 40.0)).verdict for gust in (0.0, 4.0, 6.0, 8.0, 11.0)
@@ -177,7 +177,7 @@ def test_s07_calm_is_limited_by_lift_and_says_to_which_gust_it_stands() -> None:
 
 def test_s12_beech_needs_the_large_wedge_and_its_socket() -> None:
     """Simpler model: Bittern TIGHT by 2 mm, Dipper TIGHT by 6 mm. Ours: the tree is half as heavy
-    again, so that it asks for 31 mm (was 37) and 79 kN (was 72): Bittern ADDS UP, Dipper lacks push.
+    again, so that it asks for 31 mm (was 37) and 79 kN (was 72). Bittern ADDS UP.
     """
     answer = plan(beech_58())
     assert answer.verdict == ADDS_UP

@@ -8,7 +8,7 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
-from tests.plans.cases import Case
+from tests.plans.cases import Case, altered
 
 from fellwright.planning.tree_model import build_tree_model
 from fellwright.records.defects import DEFECTS, HOLLOW
@@ -47,7 +47,7 @@ def _each(change: Callable[[Device, float], Device], kinds: tuple[str, ...] = ST
     return _kit(worsen)
 
 
-# --- the tree ------------------------------------------------------------------------------------
+# --- the tree -----------------------------------------------------------------------------------
 
 
 def further_from_upright(tree: Tree, amount: float) -> Tree:
@@ -90,7 +90,7 @@ def conductor(tree: Tree, amount: float) -> Tree:
 
 
 def defect(word: str) -> Callable[[Tree, float], Tree]:
-    return lambda tree, amount: replace(tree, defects=(*tree.defects, word))
+    return lambda tree, _amount: replace(tree, defects=(*tree.defects, word))
 
 
 def larger_error(tree: Tree, amount: float) -> Tree:
@@ -108,7 +108,7 @@ def no_preload(tree: Tree, amount: float) -> Tree:
     return replace(tree, cut=replace(tree.cut, preload=False))
 
 
-# --- the day -------------------------------------------------------------------------------------
+# --- the day ------------------------------------------------------------------------------------
 
 
 def more_head_gust(tree: Tree, amount: float) -> Tree:
@@ -126,13 +126,13 @@ def colder(tree: Tree, amount: float) -> Tree | None:
     return replace(tree, day=replace(tree.day, temperature_degc=now - 12.0 * amount))
 
 
-# --- the kit -------------------------------------------------------------------------------------
+# --- the kit ------------------------------------------------------------------------------------
 
 LESS_GREASE = {"greased": "half", "half": "dry", "dry": None, None: None}
 
 
 def less_grease(device: Device, amount: float) -> Device:
-    return replace(device, grease=LESS_GREASE[device.grease])
+    return altered(device, grease=LESS_GREASE[device.grease])
 
 
 def shorter_plate(device: Device, amount: float) -> Device:

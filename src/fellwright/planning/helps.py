@@ -1,11 +1,13 @@
 """What helps: changes that a feller could make, each re-run whole and priced."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Protocol
 
 from fellwright.planning.device_kinds import GREASED_KINDS
 from fellwright.planning.line import LineNeed
+from fellwright.planning.need import Need
+from fellwright.planning.pairs import eased_side_use
 from fellwright.planning.reasons import TIGHT, boldness, say_verdict
 from fellwright.planning.scenario import Outcome
 from fellwright.planning.situation import CutPlan
@@ -14,7 +16,7 @@ from fellwright.records.lean_errors import PLUMB_TWO_SIDES
 from fellwright.records.tree import Cut, LeanReading, Tree
 from fellwright.words import Text, say
 
-__all__ = ["Answered", "Change", "Help", "find_helps"]
+__all__ = ["Answered", "Change", "Help", "find_helps", "off_centre_help"]
 
 MOST_HELPS = 6
 WORTH_SHARE = 0.03
@@ -25,6 +27,9 @@ NOTCH_DEEPER = 0.08
 NOTCH_SHALLOWER = 0.05
 DEEPEST_NOTCH = 1.0 / 3.0
 SHALLOWEST_NOTCH = 0.15
+OFF_CENTRE_MOST_M = 0.12
+OFF_CENTRE_SHARE = 0.2
+"""OWN: how far a device may stand off the centre line and still find its seat."""
 TURNS_DEG = (-45.0, -30.0, -15.0, 15.0, 30.0, 45.0)
 MINUTES = {
     "hinge": 0.0,
@@ -37,6 +42,7 @@ MINUTES = {
     "trim": 10.0,
     "line": 30.0,
     "other_device": 0.0,
+    "off_centre": 1.0,
 }
 """PRACTICE: minutes that a change takes at the tree."""
 
@@ -211,6 +217,47 @@ def _line_help(now: Answered) -> list[Help]:
         )
 
     return [priced(need) for need in now.outcome.lines]
+
+
+def off_centre_help(now: Answered, needs: Sequence[Need], stump_m: float) -> Help | None:
+    """Seat the device towards the side that the tree leans to, where side use decides.
+
+    Parameters
+    ----------
+    now : Answered
+        The plan as it is.
+    needs : sequence of Need
+        Its draws.
+    stump_m : float
+        Stump over bark [m].
+
+    Returns
+    -------
+    Help or None
+        None where no device serves or it gains nothing; the verdict is left as it is.
+    """
+    outcome = now.outcome
+    if outcome is None or outcome.choice is None or outcome.goes_by_itself:
+        return None
+    offset = min(OFF_CENTRE_MOST_M, OFF_CENTRE_SHARE * stump_m)
+    figures = outcome.figures
+    eased = eased_side_use(needs, offset)
+    change = eased.p50 - figures.side_use.p50
+    if not change < -WORTH_SHARE * figures.side_use.p50 or eased.p90 > figures.side_use.p90:
+        return None
+    return Help(
+        "off_centre",
+        say("helps.off_centre", name=outcome.choice.name, offset=offset),
+        now.verdict,
+        figures.let_go_lift_m.p50,
+        figures.push_n.p50,
+        eased.p50,
+        0.0,
+        0.0,
+        change,
+        0.0,
+        MINUTES["off_centre"],
+    )
 
 
 def _changes(tree: Tree, kit: Kit, cut: CutPlan, outcome: Outcome) -> list[Change]:

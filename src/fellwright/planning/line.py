@@ -1,9 +1,15 @@
 """The line: force and parts that a pull line or a side guy needs on this tree."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from fellwright.physics.pull_line import needed_strength_n, needed_tension_n, rope_length_m
+from fellwright.physics.pull_line import (
+    doubled_anchor_load_n,
+    doubled_pull_n,
+    needed_strength_n,
+    needed_tension_n,
+    rope_length_m,
+)
 from fellwright.planning.limits import (
     FASTENING_SHARE,
     GUY_ELEVATION_DEG,
@@ -15,7 +21,7 @@ from fellwright.planning.reasons import Reason, because
 from fellwright.records.kit import Rope
 from fellwright.words import Text, listed, say
 
-__all__ = ["LineNeed", "guy_moment_n_m", "line_need", "missing_parts"]
+__all__ = ["LineNeed", "guy_moment_n_m", "line_need", "serve_lines"]
 
 TONNE_N = 1000.0 * GRAVITY_M_PER_S2
 LEAST_TENSION_N = 0.1 * TONNE_N
@@ -33,12 +39,15 @@ class LineNeed:
     run_m: float
     rope_m: float
     strength_n: float
+    is_doubled: bool = False
 
     @property
     def text(self) -> Text:
         """What it takes, in one sentence."""
+        doubled = say("line.doubled" if self.is_doubled else "line.single")
         return say(
             "line.pull_line" if self.purpose == "pull line" else "line.side_guy",
+            doubled=doubled,
             tension=self.tension_n,
             fastening=self.fastening_m,
             run=self.run_m,
@@ -132,45 +141,67 @@ def guy_moment_n_m(side_n_m: float, side_use: float) -> float:
     return side_n_m * (1.0 - SIDE_USE_MOST.value / side_use)
 
 
-def missing_parts(lines: tuple[LineNeed, ...], ropes: tuple[Rope, ...]) -> list[Reason]:
-    """What the kit lacks for these lines; each line takes a rope of its own.
+def serve_lines(
+    lines: tuple[LineNeed, ...], ropes: tuple[Rope, ...]
+) -> tuple[tuple[LineNeed, ...], list[Reason]]:
+    """Serve lines from the van, doubled through a block where the puller alone is too weak.
 
     Parameters
     ----------
     lines : tuple of LineNeed
         Lines wanted.
     ropes : tuple of Rope
-        Rope sets in the van.
+        Rope sets in the van; each line takes one of its own.
 
     Returns
     -------
-    list of Reason
-        Empty where every line is served.
+    tuple
+        The lines as they would be rigged, and what the kit lacks; empty where all are served.
     """
     left = list(ropes)
+    rigged = []
     missing = []
     for line in sorted(lines, key=lambda need: -need.tension_n):
         faults: list[Text] = []
         for rope in left:
-            lack = _lack(line, rope)
+            as_rigged = _rigged(line, rope)
+            lack = _lack(as_rigged, rope)
             if lack is None:
                 left.remove(rope)
-                faults = []
+                rigged.append(as_rigged)
                 break
             faults.append(lack)
         else:
             why = listed(faults, "; ") if faults else say("line.none_left")
+            rigged.append(line)
             missing.append(because("line", line=line.text, why=why))
-    return missing
+    return tuple(rigged), missing
+
+
+def _rigged(line: LineNeed, rope: Rope) -> LineNeed:
+    """Double a line through a block at the tree where the puller alone is too weak."""
+    pull = rope.puller_t * TONNE_N
+    if pull >= line.tension_n or not rope.blocks or doubled_pull_n(pull) < line.tension_n:
+        return line
+    slant = math.hypot(line.fastening_m, line.run_m)
+    return replace(
+        line,
+        rope_m=line.rope_m + slant,
+        strength_n=needed_strength_n(doubled_anchor_load_n(pull)),
+        is_doubled=True,
+    )
 
 
 def _lack(line: LineNeed, rope: Rope) -> Text | None:
     """What one rope set lacks for one line; None where it serves."""
-    if not rope.puller_t * TONNE_N >= line.tension_n:
-        return say("line.pulls", name=rope.name, pull=rope.puller_t * TONNE_N)
+    pull = rope.puller_t * TONNE_N
+    if not (doubled_pull_n(pull) if line.is_doubled else pull) >= line.tension_n:
+        return say("line.pulls", name=rope.name, pull=pull)
     if rope.strength_t is None:
         return say("line.strength_unknown", name=rope.name)
-    if not rope.strength_t >= needed_strength_n(rope.puller_t):
+    # Every part holds twice the greatest pull of the puller; block and sling twice both parts.
+    least = needed_strength_n(doubled_anchor_load_n(pull) if line.is_doubled else pull)
+    if not rope.strength_t * TONNE_N >= least:
         return say("line.weak", name=rope.name, strength=rope.strength_t * TONNE_N)
     if rope.length_m is None:
         return say("line.length_unknown", name=rope.name)

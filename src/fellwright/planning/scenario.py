@@ -11,7 +11,7 @@ from fellwright.planning.drawn import Drawing, Drawn, draw_plainly
 from fellwright.planning.drive_train import Driven
 from fellwright.planning.judge_device import DeviceOutcome, judge_device, ruled_out
 from fellwright.planning.judge_tree import Cap, TreeFigures, is_hinge_first, judge_tree
-from fellwright.planning.line import LineNeed, guy_moment_n_m, line_need, missing_parts
+from fellwright.planning.line import LineNeed, guy_moment_n_m, line_need, serve_lines
 from fellwright.planning.need import Need, Situation
 from fellwright.planning.pairs import Tried, joined_outcomes
 from fellwright.planning.reasons import (
@@ -251,7 +251,7 @@ def _lines(
     lines = line_need(
         terms.height_m, behind, moment or None, side, leans_right=figures.side_m.p50 > 0.0
     )
-    return lines, missing_parts(lines, terms.ropes)
+    return serve_lines(lines, terms.ropes)
 
 
 def _guy_serves(needs: Sequence[Need]) -> bool:

@@ -10,11 +10,12 @@ from fellwright.planning.case import Case, is_freezing, may_preload, prepare_cas
 from fellwright.planning.cautions import Facts, back_up_means, list_cautions
 from fellwright.planning.chance import Points, draw_points
 from fellwright.planning.envelope import Envelope, find_envelope
-from fellwright.planning.helps import Help, find_helps
+from fellwright.planning.helps import Help, find_helps, off_centre_help
 from fellwright.planning.judge_tree import Cap
 from fellwright.planning.marks import HINGE_FIRST, Provision, plan_marks
 from fellwright.planning.measure_next import MeasureNext, best_reading, deciding_figure
 from fellwright.planning.missing import StandIn, stand_ins
+from fellwright.planning.need import draw_need
 from fellwright.planning.plan import Options, Plan
 from fellwright.planning.practice import apply_profile, breaks_law
 from fellwright.planning.proposal import share_within
@@ -289,14 +290,16 @@ def _helps(plan: Plan, kit: Kit) -> tuple[Help, ...]:
     assert plan.cut is not None
     bare = replace(plan.options, bare=True)
     deciding = deciding_figure([reason.code for reason in plan.reasons])
-    return find_helps(
-        plan.tree,
-        kit,
-        plan.cut,
-        plan,
-        deciding,
-        lambda tree, changed: plan_tip(tree, changed, bare),
+    found = find_helps(
+        plan.tree, kit, plan.cut, plan, deciding, lambda tree, van: plan_tip(tree, van, bare)
     )
+    if deciding != "side_use" or plan.situation is None or plan.model is None:
+        return found
+    points = draw_points(plan.options.draws, plan.options.seed)
+    gust = 1.0 if plan.tree.day.gust_m_s else 0.0
+    needs = [draw_need(u, plan.situation, gust) for u in points]
+    aside = off_centre_help(plan, needs, plan.model.stump_m)
+    return found if aside is None else (*found, aside)
 
 
 def _missing_reading(reason: Reason) -> MeasureNext:
