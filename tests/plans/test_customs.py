@@ -172,10 +172,6 @@ def test_k6_the_tip_is_marked_50_mm_deep_before_the_push_comes() -> None:
     assert back - seated == pytest.approx(50.0)
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="bearing counts the whole plate even where less of it than its length is inserted",
-)
 def test_k6_no_more_of_a_plate_bears_than_is_inserted() -> None:
     kit = only(van(), "Bittern")
     whole = plan_tip(example("harrowlees-11"), kit, FEW)
@@ -231,10 +227,6 @@ def test_k9_the_device_carries_before_the_release_cut() -> None:
     assert plan.marks.preload_kn > 0.0
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="a normal back cut with a steel device counts the preload and has no step that loads it",
-)
 def test_k9_no_sequence_frees_the_tree_before_a_preloaded_device_carries() -> None:
     tree = example("harrowlees-11")
     tree = replace(tree, cut=replace(tree.cut, method="normal back cut"))

@@ -66,6 +66,8 @@ def test_head_wind_asks_for_more_push_than_calm_and_calm_for_more_than_tail_wind
 ) -> None:
     lay = tree.cut.lay_deg
     assert lay is not None
+    # One notch for all winds: a tail wind may call for a deeper one.
+    tree = replace(tree, cut=replace(tree.cut, notch_share=tree.cut.notch_share or 0.2))
     head, tail = situation(with_day(tree, gust, lay)), situation(with_day(tree, gust, lay + 180.0))
     for u in POINTS:
         against, calm = draw_need(u, head, 1.0), draw_need(u, head, 0.0)
@@ -217,8 +219,11 @@ def test_push_is_the_largest_moment_on_the_way_over_the_lever(tree: Tree, index:
         lean = behind * math.cos(angle) - need.height_m * math.sin(angle)
         return weight * lean + hinge_moment_n_m(angle, law)
 
-    marched = max(moment(0.0005 * step) for step in range(600))
-    assert need.push_n * need.lever_m == pytest.approx(max(0.0, marched), rel=1e-3, abs=5.0)
+    step = 0.0005
+    marched = max(moment(step * count) for count in range(600))
+    # The peak may be a cusp between two steps, where the hinge breaks.
+    missed = step * weight * (need.height_m + abs(behind)) + 1e-3 * abs(marched)
+    assert need.push_n * need.lever_m == pytest.approx(max(0.0, marched), abs=missed)
     assert need.push_n * need.lever_m >= marched - 1e-6 * weight
 
 

@@ -50,12 +50,12 @@ VARIABILITY_NAMES = {
 
 
 def wood_tables(folder: Folder) -> list[Comparison]:
-    """Transcription, regression, recalled European values, density, scatter."""
+    """Copying, regression, recalled European values, density, scatter."""
     handbook = folder.read("wood/wood_handbook_green_psi.csv", ("id", "group", "sg"))
     rows = folder.read("wood/species.csv", ("record_id", "recommended", "scientific_name"))
     return [
-        _transcribed(handbook),
-        _second_transcription(rows),
+        _copied(handbook),
+        _second_copy(rows),
         *_regressions(handbook),
         *_recalled(rows),
         _densities(rows),
@@ -80,7 +80,7 @@ def _strengths(wood: Species) -> dict[str, float]:
     }
 
 
-def _transcribed(rows: Sequence[Row]) -> Comparison:
+def _copied(rows: Sequence[Row]) -> Comparison:
     ours = {wood.key: wood for wood in all_species()}
     pairs = []
     for row in rows:
@@ -96,7 +96,7 @@ def _transcribed(rows: Sequence[Row]) -> Comparison:
     )
 
 
-def _second_transcription(rows: Sequence[Row]) -> Comparison:
+def _second_copy(rows: Sequence[Row]) -> Comparison:
     """The metric file, converted apart; also holds the species whose strength was inferred."""
     columns = {**RECALLED_COLUMNS, "shear": "shear_parallel_green_mpa"}
     pairs = []

@@ -175,7 +175,8 @@ def fit_screw(device: Device, setting: Setting) -> Driven | Reason:
         lift_m=travel_mm / 1000.0,
         lost_m=(limits.BEDDING_IN_MM.value + kerf) / 1000.0,
         width_m=plate_width_mm / 1000.0,
-        length_m=plate_length_mm / 1000.0,
+        # No more of a plate bears than is inserted.
+        length_m=min(plate_length_mm, device.depth_full_mm) / 1000.0,
         angle_rad=math.radians(angle_deg),
         depth_m=device.depth_full_mm / 1000.0,
         bar_m=bar_mm / 1000.0,

@@ -147,6 +147,7 @@ def plan_marks(
     if method == HINGE_FIRST:
         points.append(("strap_front", stump * (1.0 - STRAP_SHARE)))
     points.append(("back", stump))
+    points.sort(key=lambda point: point[1])
     if steel and provision.preload:
         preload_kn = _preload_n(model, cut, figures, notch - bark) / 1000.0
     area = hinge_area_m2(model.wood_m, 0.0, max(0.0, notch - bark), cut.hinge_m)
@@ -271,8 +272,10 @@ def _sequence(
     elif method == LEVER:
         steps += [say("cut.lever", hinge=size.hinge), say("cut.lever_lift")]
     else:
+        loaded = [] if size.load is None else [_seat(name, size.load)]
         steps += [
             say("cut.back_set", step=step_m, name=name),
+            *loaded,
             say("cut.stop", hinge=size.hinge),
             say("cut.drive_turns", name=name),
         ]
@@ -288,6 +291,12 @@ def _slot(choice: DeviceOutcome | None) -> Text:
     return say(key, clear=SLOT_CLEARANCE_MM / 1000.0, ramp=ramp)
 
 
+def _seat(name: Text | str, load_n: float | None) -> Text:
+    """Seat a device and load it before the tree is free."""
+    load = say("cut.no_load") if load_n is None else say("cut.load", force=load_n)
+    return say("cut.seat", name=name, seat=limits.LEAST_SEAT_MM.value / 1000.0, load=load)
+
+
 def _half_steps(name: Text | str, size: _Sizes, slot: Text) -> list[Text]:
     if size.release is None:
         return [
@@ -295,11 +304,10 @@ def _half_steps(name: Text | str, size: _Sizes, slot: Text) -> list[Text]:
             say("cut.half_second_hand", hinge=size.hinge),
             say("cut.drive_turns", name=name),
         ]
-    load = say("cut.no_load") if size.load is None else say("cut.load", force=size.load)
     return [
         say("cut.half_first"),
         slot,
-        say("cut.seat", name=name, seat=limits.LEAST_SEAT_MM.value / 1000.0, load=load),
+        _seat(name, size.load),
         say("cut.release", step=size.release, clear=RELEASE_CLEARANCE_MM / 1000.0),
         say("cut.stop", hinge=size.hinge),
         say("cut.away"),
