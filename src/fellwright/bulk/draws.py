@@ -69,6 +69,7 @@ def write_draw(draw: DeviceDraw, row: Any) -> None:
     row.seat_ratio = draw.seat_ratio
     row.holds = draw.holds
     row.adds_up = draw.adds_up
+    row.balances = draw.balances
 
 
 def devices_loop(points: Any, needs: Any, figures: Any, out: Any) -> None:
@@ -83,6 +84,13 @@ def pairs_loop(points: Any, needs: Any, figures: Any, share: float, out: Any) ->
     first, second = figures[0], figures[1]
     for i in range(points.shape[0]):
         write_draw(draw_pair(points[i], needs[i], first, second, share), out[i])
+
+
+def unwritten_draws(count: int) -> Rows:
+    """Rows of NaN: a field that a loop forgets to write is then seen by every comparison."""
+    rows = np.zeros(count, dtype=DEVICE_ROW)
+    as_floats(rows)[:] = np.nan
+    return rows
 
 
 def points_array(points: Sequence[Points]) -> Rows:
@@ -130,7 +138,7 @@ def draw_devices_compiled(points: Rows, needs: Rows, figures: DeviceFigures) -> 
     structured ndarray, shape (draws,)
         Fields of DeviceDraw, SI units; 1 or 0 for what holds or adds up.
     """
-    out = np.empty(len(points), dtype=DEVICE_ROW)
+    out = unwritten_draws(len(points))
     compiled(devices_loop)(points, needs, np.array([figures], dtype=FIGURES_ROW), out)
     return out
 
@@ -156,7 +164,7 @@ def draw_pairs_compiled(
     structured ndarray, shape (draws,)
         Fields of DeviceDraw, SI units; 1 or 0 for what holds or adds up.
     """
-    out = np.empty(len(points), dtype=DEVICE_ROW)
+    out = unwritten_draws(len(points))
     both = np.array([first, second], dtype=FIGURES_ROW)
     compiled(pairs_loop)(points, needs, both, float(share), out)
     return out

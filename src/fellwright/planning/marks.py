@@ -148,6 +148,7 @@ def plan_marks(
         points.append(("strap_front", stump * (1.0 - STRAP_SHARE)))
     points.append(("back", stump))
     points.sort(key=lambda point: point[1])
+    points.sort(key=lambda point: point[1])
     if steel and provision.preload:
         preload_kn = _preload_n(model, cut, figures, notch - bark) / 1000.0
     area = hinge_area_m2(model.wood_m, 0.0, max(0.0, notch - bark), cut.hinge_m)
