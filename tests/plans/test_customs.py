@@ -259,6 +259,7 @@ def test_k10_a_hand_wedge_pays_the_kerf_once_whatever_is_said_of_preload() -> No
 # --- K12: something simple stands by ------------------------------------------------------------
 
 
+@pytest.mark.slow
 @given(cases())
 def test_k12_every_plan_names_what_stands_by_or_that_nothing_does(case: Case) -> None:
     plan = case.plan(SMALL)
@@ -326,6 +327,7 @@ def test_a_forward_leaner_is_never_cut_in_the_ordinary_way(tree: Tree, method: s
     assert "early_go" in [reason.code for reason in plan.reasons]
 
 
+@pytest.mark.slow
 @given(trees(method=False))
 def test_a_forward_leaner_is_tight_at_best_and_hinge_first(tree: Tree) -> None:
     lay = tree.cut.lay_deg
@@ -355,6 +357,7 @@ def test_a_line_is_offered_only_where_its_parts_are_in_the_van(case: Case) -> No
         )
 
 
+@pytest.mark.slow
 @given(cases())
 def test_marks_stand_in_order_inside_the_stump_with_room_for_the_bar(case: Case) -> None:
     plan = case.plan(SMALL)

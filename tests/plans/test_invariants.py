@@ -60,6 +60,7 @@ def exactly_turned(a: Need, b: Need) -> None:
 # --- wind ---------------------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 @given(trees(), st.floats(1.0, 9.0))
 def test_head_wind_asks_for_more_push_than_calm_and_calm_for_more_than_tail_wind(
     tree: Tree, gust: float
@@ -112,6 +113,7 @@ def test_mirrored_tree_and_wind_give_the_same_draws_with_the_sign_of_the_side_tu
         exactly_turned(draw_need(u, s, 1.0), draw_need(u, mirrored, 1.0))
 
 
+@pytest.mark.slow
 @given(cases(), st.floats(0.05, 1.5), st.floats(100.0, 170.0))
 def test_mirrored_plan_gives_the_same_verdict_and_figures(
     case: Case, offset_m: float, around_deg: float
@@ -290,6 +292,7 @@ def test_more_back_offset_never_lowers_lift_or_push(tree: Tree, more_m: float) -
         assert two.checked_push_n >= one.checked_push_n
 
 
+@pytest.mark.slow
 @given(trees(), st.floats(0.001, 0.03))
 def test_thicker_hinge_about_the_same_centre_line_never_lowers_lift_or_push(
     tree: Tree, more_m: float
@@ -328,6 +331,7 @@ def test_balance_comes_before_let_go_in_calm(tree: Tree) -> None:
             assert need.balance_lift_m <= need.let_go_lift_m + 1e-12
 
 
+@pytest.mark.slow
 @given(trees())
 def test_push_rises_as_grease_goes(tree: Tree) -> None:
     kit = only(van(), "Dipper", "Plover", "Bittern")
@@ -367,6 +371,7 @@ BAND_DRAWS = 512
 SAMPLING_NOISE = 2.0 * math.sqrt(2.0 * 0.09 / BAND_DRAWS) / 0.1755 / 2.563
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ERRORS)
 @given(tree=trees(), factor=st.floats(1.3, 4.0))
 def test_widening_an_error_never_narrows_a_band(name: str, tree: Tree, factor: float) -> None:
@@ -428,6 +433,8 @@ def test_many_draws_turn_no_verdict_by_their_share_unless_that_was_said(case: Ca
     few, many = (case.plan(Options(draws=draws, bare=True)) for draws in (512, 4096))
     if few.outcome is None or many.outcome is None or few.cut != many.cut:
         return  # refused, or another notch proposed: not the same plan
-    for one, two in zip(few.outcome.devices, many.outcome.devices, strict=True):
+    for one, two in zip(few.outcome.devices, many.outcome.devices, strict=False):
+        if one.name != two.name:
+            continue  # two side by side are tried only where one alone falls short
         stated = 2.0 * share_standard_error(one.joint_share, 512)
         assert abs(one.joint_share - two.joint_share) <= stated

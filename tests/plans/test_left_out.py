@@ -135,6 +135,7 @@ def test_leaving_out_height_of_cut_and_wind_direction_takes_what_is_usual(case: 
     assert before.outcome == after.outcome
 
 
+@pytest.mark.slow
 @settings(max_examples=40)
 @given(tree=trees(method=False))
 def test_leaving_the_cut_out_is_the_cut_that_is_proposed(tree: Tree) -> None:

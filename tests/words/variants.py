@@ -189,7 +189,8 @@ def other_vans(kit: Kit) -> Iterator[tuple[str, Kit]]:
     weak = replace(kit, devices=())
     yield "rope only", weak
     for name, other in {
-        "weak puller": replace(rope, puller_t=0.1),
+        "weak puller": replace(rope, puller_t=0.05),
+        "puller that is doubled": replace(rope, puller_t=0.1),
         "weak rope": replace(rope, strength_t=1.0),
         "short rope": replace(rope, length_m=5.0),
         "rope of unknown strength": replace(rope, strength_t=None),

@@ -305,6 +305,9 @@ def _line(need: LineNeed, style: Style) -> dict[str, object]:
         "anchor_m": _round(need.run_m, 0),
         "rope_m": _round(need.rope_m, 0),
         "strength_t": _round(need.strength_n / TONNE_N, 2),
+        "redirect_block_t": _round(
+            None if need.redirect_block_n is None else need.redirect_block_n / TONNE_N, 2
+        ),
         "text": render(need.text, style),
     }
 

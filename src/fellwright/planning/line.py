@@ -8,6 +8,7 @@ from fellwright.physics.pull_line import (
     doubled_pull_n,
     needed_strength_n,
     needed_tension_n,
+    redirected_block_load_n,
     rope_length_m,
 )
 from fellwright.planning.limits import (
@@ -42,12 +43,26 @@ class LineNeed:
     is_doubled: bool = False
 
     @property
+    def redirect_block_n(self) -> float | None:
+        """Strength of a block at the anchor that turns a pull line by a right angle [N].
+
+        None for a guy, and for a line that is doubled already.
+        """
+        if self.purpose != "pull line" or self.is_doubled:
+            return None
+        return needed_strength_n(redirected_block_load_n(self.tension_n, 0.5 * math.pi))
+
+    @property
     def text(self) -> Text:
         """What it takes, in one sentence."""
         doubled = say("line.doubled" if self.is_doubled else "line.single")
+        redirect = say("line.single")
+        if self.redirect_block_n is not None:
+            redirect = say("line.redirect", block=self.redirect_block_n)
         return say(
             "line.pull_line" if self.purpose == "pull line" else "line.side_guy",
             doubled=doubled,
+            redirect=redirect,
             tension=self.tension_n,
             fastening=self.fastening_m,
             run=self.run_m,
