@@ -55,14 +55,15 @@ class Case:
             return calm
         gusty = self.run(points, situation, 1.0)
         hinge_first = calm.hinge_first or gusty.hinge_first
+        bars = (*gusty.bars, *calm.bars)
         if boldness(gusty.verdict) <= boldness(calm.verdict):
-            return replace(gusty, hinge_first=hinge_first)
+            return replace(gusty, hinge_first=hinge_first, bars=bars)
         # The figures show the gust, the verdict is that of calm.
         return replace(
             gusty,
             verdict=calm.verdict,
             reasons=calm.reasons,
-            bars=calm.bars,
+            bars=bars,
             hinge_first=hinge_first,
             devices=calm.devices,
             choice=calm.choice,

@@ -150,7 +150,7 @@ def _answer(tree: Tree, kit: Kit, options: Options, stand_in: StandIn) -> Plan:
 
 def _hinge_first_case(case: Case, outcome: Outcome, options: Options) -> Case:
     """Plan the deeper notch hinge first, under the cap that called for it."""
-    caps = [Cap(TIGHT, reason) for _, reason in outcome.bars if reason.code == "early_go"]
+    caps = [Cap(TIGHT, reason) for _, reason in outcome.bars if reason.code == "early_go"][:1]
     return replace(
         case,
         cut=replace(case.cut, notch_share=_forward_notch(case, options)),
