@@ -220,7 +220,7 @@ def test_a_thicker_hinge_about_the_same_centre_line_makes_no_device_bolder(
     case: Case, more_mm: float
 ) -> None:
     """Lift and push only: a thicker hinge steers better, which is another matter."""
-    tree = case.tree
+    tree = with_day(case.tree, 0.0, None)  # one state of the day: devices are shown of the worse
     assert tree.stump_diameter_cm is not None
     hinge = tree.cut.hinge_mm or 0.1 * 10.0 * tree.stump_diameter_cm
     notch = tree.cut.notch_share or 0.25
