@@ -436,5 +436,7 @@ def test_many_draws_turn_no_verdict_by_their_share_unless_that_was_said(case: Ca
     for one, two in zip(few.outcome.devices, many.outcome.devices, strict=False):
         if one.name != two.name:
             continue  # two side by side are tried only where one alone falls short
-        stated = 2.0 * share_standard_error(one.joint_share, 512)
+        # Four errors at the better-known share: two miss one case in twenty, and near 1 the
+        # share of 512 draws itself understates its error. One draw is the grain.
+        stated = 4.0 * share_standard_error(two.joint_share, 512) + 1.0 / 512
         assert abs(one.joint_share - two.joint_share) <= stated
