@@ -48,6 +48,29 @@ def test_json_is_one_answer_for_a_tree_and_a_list_for_a_table(
     assert len(many) == len((ROOT / "examples" / "trees.csv").read_text().splitlines()) - 1
 
 
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_list_names_a_device_only_where_it_may_be_driven_and_shortens_no_word(
+    language: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    table = str(ROOT / "examples" / "trees.csv")
+    van = str(ROOT / "examples" / "van-3.toml")
+    asked = ("tip", table, "--kit", van, "--draws", "64", "--language", language)
+    heading, *rows = run(capsys, *asked).out.splitlines()
+    answers = json.loads(run(capsys, *asked, "--json").out)
+    assert {"ADDS UP", "LEAVE"} <= {answer["verdict"] for answer in answers}
+    ends = {row.index(" " * 2, len(heading.rstrip())) for row in rows}
+    assert len(ends) == 1, "columns are not aligned"
+    for row, answer in zip(rows, answers, strict=True):
+        told = row[len(heading) :]
+        assert len(row) <= 80
+        if answer["verdict"] in ("LEAVE", "MEASURE"):
+            assert answer["choice"] is None
+        words = told.removesuffix("...").split()
+        whole = answer["choice"]["name"] if answer["choice"] else answer["reasons"][0]["text"]
+        assert words == whole.split()[: len(words)]
+        assert told.endswith("...") == (told != whole)
+
+
 def test_csv_row_and_tree_file_give_the_same_answer(
     capsys: pytest.CaptureFixture[str],
 ) -> None:

@@ -5,12 +5,13 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.plans.cases import CLEAR, Case, altered, example, van, with_lean
+from tests.plans.cases import CLEAR, Case, altered, example, only, van, with_lean
 
 from fellwright.planning.device_kinds import fit_device
 from fellwright.planning.drive_train import Driven, Setting
+from fellwright.planning.plan import Options
 from fellwright.planning.reasons import Reason
-from fellwright.records.kit import Device, Kit, Pack, Socket, Wrench
+from fellwright.records.kit import Device, Grease, Kit, Pack, Socket, Wrench
 from fellwright.tables import find_species
 
 SPRUCE = find_species("Norway spruce")
@@ -157,6 +158,31 @@ def test_an_item_marked_out_stays_in_the_van(name: str, state: str) -> None:
     assert isinstance(result, Reason)
     assert result.code == "out"
     assert name in str(result.text)
+
+
+@pytest.mark.parametrize("grease", [None, "greased", "half", "dry"])
+def test_a_device_due_for_grease_is_taken_as_dry_whatever_its_book_says(
+    grease: Grease | None,
+) -> None:
+    dry = fit(altered(named(van(), "Dipper"), grease="dry"), van())
+    due = fit(altered(named(van(), "Dipper"), grease=grease, state="GREASE"), van())
+    assert isinstance(dry, Driven)
+    assert isinstance(due, Driven)
+    assert due.figures == dry.figures
+    assert due.grease == "dry"
+    assert any("dry" in str(said) for said in due.said) == (grease != "dry")
+
+
+def test_a_chosen_device_whose_state_is_not_given_is_to_be_looked_over() -> None:
+    tree = example("harrowlees-11")
+    whole_van, unknown = only(van(), "Dipper"), only(van(), "Dipper")
+    unknown = replace(unknown, devices=tuple(replace(d, state=None) for d in unknown.devices))
+    told = [
+        {caution.code for caution in Case(tree, kit).plan(Options(draws=128)).cautions}
+        for kit in (whole_van, unknown)
+    ]
+    assert "state" not in told[0]
+    assert "state" in told[1]
 
 
 @pytest.mark.parametrize(

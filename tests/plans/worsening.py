@@ -169,6 +169,10 @@ def blunter(device: Device, amount: float) -> Device:
     return replace(device, outer_angle_deg=device.outer_angle_deg * (1.0 + 3.0 * amount))
 
 
+def due_for_grease(device: Device, amount: float) -> Device:
+    return replace(device, state="GREASE")
+
+
 def out_of_order(device: Device, amount: float) -> Device:
     return replace(device, state="OUT" if amount < 0.5 else "LOOK")
 
@@ -258,6 +262,7 @@ DAY_WORSENINGS: dict[str, Worsening] = {
 }
 KIT_WORSENINGS: dict[str, Worsening] = {
     "less grease": _each(less_grease),
+    "due for grease": _each(due_for_grease),
     "shorter plate": _each(shorter_plate),
     "narrower plate": _each(narrower_plate),
     "less rated": _each(less_rated, (*STEEL, "hand wedge")),

@@ -31,6 +31,7 @@ DEVICE_FIGURES = (
     "mm_per_turn",
     "rated_t",
     "grease",
+    "state",
     "outer_angle_deg",
 )
 
@@ -167,6 +168,7 @@ def other_vans(kit: Kit) -> Iterator[tuple[str, Kit]]:
     yield "rating that is no number", _device(kit, "Dipper", rated_t=math.nan)
     yield "no hex", _device(kit, "Dipper", hex_mm=())
     yield "half greased", _device(kit, "Dipper", grease="half")
+    yield "due for grease", _device(kit, "Dipper", state="GREASE")
     yield "short plate", _device(kit, "Dipper", plate_length_mm=40.0)
     yield "tiny plate", _device(kit, "Dipper", plate_width_mm=8.0, plate_length_mm=12.0)
     yield "blunt device", _device(kit, "Dipper", outer_angle_deg=60.0)

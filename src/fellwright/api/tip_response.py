@@ -279,9 +279,9 @@ def _device(d: DeviceOutcome, style: Style) -> dict[str, object]:
 
 
 def _choice(plan: Plan) -> dict[str, object] | None:
-    """Choose nothing to drive where the tree goes by itself, hinge first."""
+    """Choose nothing to drive where nothing may be cut, or the tree goes by itself, hinge first."""
     assert plan.outcome is not None
-    choice = plan.outcome.choice
+    choice = plan.outcome.choice if plan.may_cut else None
     if choice is None or choice.driven is None or not plan.drives_device:
         return None
     drive = choice.driven.drive

@@ -49,7 +49,7 @@ def heading_lines(r: dict[str, Any], style: Style) -> list[str]:
     lines = [f"{name[: WIDTH - 20]}, {render(lay, style)}", rule()]
     word = f"{SHAPES[r['verdict']]}  {_verdict(r['verdict'], style)}"
     asides = []
-    if r["choice"] and r["verdict"] in ("ADDS UP", "TIGHT", "LINE"):
+    if r["choice"]:
         asides.append(f"{r['choice']['name']} ({_drive(r['choice'], style)})")
     if r["if_clear"] != r["verdict"]:
         if_clear = say("show.if_clear", verdict=say_verdict(r["if_clear"]))

@@ -7,11 +7,14 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
+from textwrap import shorten
 from typing import TYPE_CHECKING, Any
 
 import click
 
+from fellwright.cli.paragraph import WIDTH
 from fellwright.cli.show_tip import SHAPES
+from fellwright.planning.reasons import LINE, say_verdict
 from fellwright.words import Style, quantity, render, say, unit_name
 
 if TYPE_CHECKING:
@@ -66,7 +69,7 @@ def list_heading(style: Style) -> str:
     lift = render(say("show.lift_column", unit=unit_name("lift", style)), style)
     push = render(say("show.push_column", unit=unit_name("force", style)), style)
     verdict = render(say("show.verdict_column"), style)
-    return f"{'':{MOST_NAME + 1}}{verdict:<14}{lift:>9}{push:>11}  "
+    return f"{'':{MOST_NAME + 1}}{verdict:<{5 + _verdict_width(style)}}{lift:>9}{push:>11}  "
 
 
 def list_line(r: dict[str, Any], style: Style) -> str:
@@ -76,7 +79,14 @@ def list_line(r: dict[str, Any], style: Style) -> str:
     if r["lift_mm"] is not None and r["lift_mm"]["let_go"]["p90"] is not None:
         lift = quantity(r["lift_mm"]["let_go"]["p90"] / 1000.0, "bare lift", style)
         push = quantity(r["push_kn"]["p90"] * 1000.0, "bare force", style)
-    word = render(say(f"verdict.{r['verdict'].replace(' ', '_')}"), style)
-    head = f"{name:<{MOST_NAME + 1}}{SHAPES[r['verdict']]} {word:<9}{lift:>9}{push:>11}  "
-    told = r["choice"]["name"] if r["choice"] else r["reasons"][0]["text"]
-    return f"{head}{told}"[:80].rstrip()
+    word = render(say_verdict(r["verdict"]), style)
+    verdict = f"{SHAPES[r['verdict']]} {word:<{_verdict_width(style)}}"
+    head = f"{name:<{MOST_NAME + 1}}{verdict}{lift:>9}{push:>11}  "
+    drives = r["choice"] and r["verdict"] != LINE
+    told = r["choice"]["name"] if drives else r["reasons"][0]["text"]
+    return f"{head}{shorten(told, WIDTH - len(head), placeholder='...')}"
+
+
+def _verdict_width(style: Style) -> int:
+    """Columns that the longest word of a verdict takes in the language."""
+    return max(len(render(say_verdict(word), style)) for word in SHAPES)

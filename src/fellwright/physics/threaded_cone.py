@@ -29,6 +29,82 @@ __all__ = [
 
 
 @kernel
+def cone_lift_m(radius_gained_m: float) -> float:
+    """Lift of a cone from the radius it has gained in the cut.
+
+    Parameters
+    ----------
+    radius_gained_m : float
+        Radius at the rim now less radius there at first contact [m].
+
+    Returns
+    -------
+    float
+        Twice that [m]: roof and floor part by the gain of the diameter. OWN: geometry.
+    """
+    return 2.0 * radius_gained_m
+
+
+@kernel
+def lift_per_turn_m(pitch_m: float, half_angle_rad: float) -> float:
+    """Lift of a cone a turn.
+
+    Parameters
+    ----------
+    pitch_m : float
+        Pitch [m], its advance a turn.
+    half_angle_rad : float
+        Half angle of the cone [rad].
+
+    Returns
+    -------
+    float
+        ``2 p tan b`` [m]. OWN: geometry.
+    """
+    return cone_lift_m(pitch_m * math.tan(half_angle_rad))
+
+
+@kernel
+def _friction_arm_m(radius_m: float, half_angle_rad: float, mu: float) -> float:
+    """Torque of friction on both faces over the push.
+
+    Parameters
+    ----------
+    radius_m : float
+        Mean radius of the part that bears [m].
+    half_angle_rad : float
+        Half angle of the cone [rad].
+    mu : float
+        Friction of cone on wood.
+
+    Returns
+    -------
+    float
+        ``2 mu r/cos b`` [m]. OWN: free body; docs/derivations/threaded_cone.md.
+    """
+    return 2.0 * mu * radius_m / math.cos(half_angle_rad)
+
+
+@kernel
+def _lift_arm_m(pitch_m: float, half_angle_rad: float) -> float:
+    """Torque that does the lifting over the push.
+
+    Parameters
+    ----------
+    pitch_m : float
+        Pitch [m].
+    half_angle_rad : float
+        Half angle of the cone [rad].
+
+    Returns
+    -------
+    float
+        Lift of a turn over 2 pi, ``p tan b/pi`` [m]. OWN: work of one turn.
+    """
+    return lift_per_turn_m(pitch_m, half_angle_rad) / (2.0 * math.pi)
+
+
+@kernel
 def cone_torque_n_m(
     push_n: float, radius_m: float, pitch_m: float, half_angle_rad: float, mu: float
 ) -> float:
@@ -53,8 +129,8 @@ def cone_torque_n_m(
         ``2 mu F r/cos b + F p tan b/pi`` [N.m]: friction on two faces and a lift of ``2 p tan b`` a
         turn. OWN: work of one turn; docs/derivations/threaded_cone.md.
     """
-    friction = 2.0 * mu * radius_m / math.cos(half_angle_rad)
-    return push_n * (friction + pitch_m * math.tan(half_angle_rad) / math.pi)
+    friction_m = _friction_arm_m(radius_m, half_angle_rad, mu)
+    return push_n * (friction_m + _lift_arm_m(pitch_m, half_angle_rad))
 
 
 @kernel
@@ -103,8 +179,8 @@ def cone_efficiency_ratio(
         Efficiency, a few hundredths. OWN: energy balance; that it is low and the cone holds itself
         is also found by [Knobloch-2023].
     """
-    useful = pitch_m * math.tan(half_angle_rad) / math.pi
-    return useful / cone_torque_n_m(1.0, radius_m, pitch_m, half_angle_rad, mu)
+    useful_m = _lift_arm_m(pitch_m, half_angle_rad)
+    return useful_m / cone_torque_n_m(1.0, radius_m, pitch_m, half_angle_rad, mu)
 
 
 @kernel
@@ -181,8 +257,7 @@ def cone_is_self_retaining(
         True if friction on two faces outweighs the lift, ``2 mu r/cos b >= p tan b/pi``: it would
         have to turn back to come out. Only while the thread still holds. OWN; also [Knobloch-2023].
     """
-    friction = 2.0 * mu * radius_m / math.cos(half_angle_rad)
-    return friction >= pitch_m * math.tan(half_angle_rad) / math.pi
+    return _friction_arm_m(radius_m, half_angle_rad, mu) >= _lift_arm_m(pitch_m, half_angle_rad)
 
 
 @kernel
@@ -315,39 +390,3 @@ def thread_hold_n(rib_n: float, flank_n: float) -> float:
         The lesser [N]. A hole used before has no fresh turn: both are 0, and so is the push. OWN.
     """
     return min(rib_n, flank_n)
-
-
-@kernel
-def cone_lift_m(radius_gained_m: float) -> float:
-    """Lift of a cone from the radius it has gained in the cut.
-
-    Parameters
-    ----------
-    radius_gained_m : float
-        Radius at the rim now less radius there at first contact [m].
-
-    Returns
-    -------
-    float
-        Twice that [m]: roof and floor part by the gain of the diameter. OWN: geometry.
-    """
-    return 2.0 * radius_gained_m
-
-
-@kernel
-def lift_per_turn_m(pitch_m: float, half_angle_rad: float) -> float:
-    """Lift of a cone a turn.
-
-    Parameters
-    ----------
-    pitch_m : float
-        Pitch [m], its advance a turn.
-    half_angle_rad : float
-        Half angle of the cone [rad].
-
-    Returns
-    -------
-    float
-        ``2 p tan b`` [m]. OWN: geometry.
-    """
-    return cone_lift_m(pitch_m * math.tan(half_angle_rad))

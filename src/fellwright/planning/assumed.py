@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from fellwright.planning import bands, limits
 from fellwright.planning.bands import Band
 from fellwright.planning.device_kinds import GREASED_KINDS, KINDS
+from fellwright.planning.drive_train import grease_taken
 from fellwright.planning.missing import say_species
 from fellwright.records.kit import Kit
 from fellwright.tables import Species
@@ -112,7 +113,7 @@ def _drawn(kit: Kit, *, iced: bool) -> list[Band]:
     drawn = [bands.RESIDUAL, bands.FIBRE, bands.CONTACT, bands.TOUGHNESS, bands.DRAG]
     drawn.append(bands.ICED_FRICTION if iced else bands.PLATE_FRICTION)
     greased = [device for device in kit.devices if device.kind in GREASED_KINDS]
-    drawn += [bands.EFFICIENCY[g] for g in sorted({d.grease or "dry" for d in greased})]
+    drawn += [bands.EFFICIENCY[g] for g in sorted({grease_taken(d) for d in greased})]
     kinds = {device.kind for device in kit.devices}
     drawn += [band for name, kind in KINDS.items() if name in kinds for band in kind.bands]
     return list(dict.fromkeys(drawn))

@@ -139,6 +139,8 @@ def _drive_cautions(tree: Tree, outcome: Outcome) -> list[Reason]:
     name, seat = driven.device.name, driven.figures.length_m
     if seat < limits.LEAST_SEAT_MM.value / 1000.0:
         found.append(warn("seat", name=name, seat=seat, least=limits.LEAST_SEAT_MM.value / 1000.0))
+    if driven.device.state is None:
+        found.append(warn("state", name=name))
     found.extend(kind_cautions(driven))
     if driven.drive.wrench is None:
         return found

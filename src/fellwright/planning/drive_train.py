@@ -12,7 +12,7 @@ from fellwright.planning.bands import Band
 from fellwright.planning.device_draw import BLOWS, SCREW, DeviceFigures
 from fellwright.planning.need import GRAVITY_M_PER_S2
 from fellwright.planning.reasons import Reason, because
-from fellwright.records.kit import Device, Kit, Wrench
+from fellwright.records.kit import Device, Grease, Kit, Wrench
 from fellwright.tables import Species
 from fellwright.words import Text, listed, say
 
@@ -23,6 +23,7 @@ __all__ = [
     "bar_depth_mm",
     "fit_hand_wedge",
     "fit_screw",
+    "grease_taken",
     "kerf_mm",
     "lacks",
     "pick_wrench",
@@ -155,10 +156,11 @@ def fit_screw(device: Device, setting: Setting) -> Driven | Reason:
     if device.turns_to_stop is not None:
         travel_mm = min(travel_mm, device.turns_to_stop * per_turn)
     said: list[Text] = []
-    grease = device.grease
-    if grease is None:
-        grease = "dry"
+    grease = grease_taken(device)
+    if device.grease is None:
         said.append(say("said.grease", name=device.name))
+    elif device.grease != grease:
+        said.append(say("said.grease_due", name=device.name))
     angle_deg = device.outer_angle_deg
     if angle_deg is None:
         angle_deg = math.degrees(math.atan(lift_mm / plate_length_mm))
@@ -192,6 +194,13 @@ def fit_screw(device: Device, setting: Setting) -> Driven | Reason:
         thread_mu_span=thread_mu.high - thread_mu.low,
     )
     return Driven(device, figures, drive, grease, tuple(said), efficiency)
+
+
+def grease_taken(device: Device) -> Grease:
+    """How well a device is taken to be greased: dry where not stated or due for it."""
+    if device.grease is None or device.state == "GREASE":
+        return "dry"
+    return device.grease
 
 
 def fit_hand_wedge(device: Device, setting: Setting) -> Driven | Reason:

@@ -5,13 +5,14 @@ from dataclasses import dataclass, replace
 from typing import Protocol
 
 from fellwright.planning.device_kinds import GREASED_KINDS
+from fellwright.planning.drive_train import grease_taken
 from fellwright.planning.line import LineNeed
 from fellwright.planning.need import Need
 from fellwright.planning.pairs import eased_side_use
 from fellwright.planning.reasons import TIGHT, boldness, say_verdict
 from fellwright.planning.scenario import Outcome
 from fellwright.planning.situation import CutPlan
-from fellwright.records.kit import Kit
+from fellwright.records.kit import Device, Kit
 from fellwright.records.lean_errors import PLUMB_TWO_SIDES
 from fellwright.records.tree import Cut, LeanReading, Tree
 from fellwright.words import Text, say
@@ -319,10 +320,8 @@ def _day_and_reading_changes(tree: Tree, kit: Kit) -> list[Change]:
 def _kit_changes(tree: Tree, kit: Kit, outcome: Outcome) -> list[Change]:
     found = []
     steel = [d for d in kit.devices if d.kind in GREASED_KINDS]
-    if any(d.grease != "greased" for d in steel):
-        devices = tuple(
-            replace(d, grease="greased") if d.kind in GREASED_KINDS else d for d in kit.devices
-        )
+    if any(grease_taken(d) != "greased" for d in steel):
+        devices = tuple(_greased(d) if d in steel else d for d in kit.devices)
         found.append(Change("grease", say("helps.grease"), tree, replace(kit, devices=devices)))
     choice = outcome.choice
     if choice is None:
@@ -334,6 +333,12 @@ def _kit_changes(tree: Tree, kit: Kit, outcome: Outcome) -> list[Change]:
         what = say("helps.other_device", name=device.name)
         found.append(Change("other_device", what, tree, replace(kit, devices=alone), more))
     return found
+
+
+def _greased(device: Device) -> Device:
+    """The device after the grease gun; what else its state says stands."""
+    state = "FIT" if device.state == "GREASE" else device.state
+    return replace(device, grease="greased", state=state)
 
 
 def _turns(tree: Tree, kit: Kit, cut: CutPlan) -> list[Change]:

@@ -85,7 +85,7 @@ class Need(NamedTuple):
     """One draw: what the tree asks for [SI], and what the checks compare with it.
 
     ``checked_`` figures are those of the same tree taken as at least upright: a forward lean is
-    never credited against the hinge. Early-go ratio and splitting are those of the tree taken as at
+    never credited against the hinge. Early-go and splitting are those of the tree taken as at
     most upright: a back lean is never credited against them.
     """
 
@@ -181,8 +181,10 @@ def draw_body(u: Points, s: Situation) -> Body:
         * max(0.3, 1.0 + s.balance_ratio * u.z_balance)
     )
     offset_error = s.offset_sigma_m * u.z_back
-    # The error of the side offset is drawn away from the pith, so that a mirrored tree is mirrored.
-    away = 1.0 if s.side_m >= 0.0 else -1.0
+    # The error of the side offset is drawn away from the pith, downwind where it stands over it, so
+    # that a mirrored tree is mirrored.
+    leaning = s.side_m if s.side_m != 0.0 else s.wind_side_n_m
+    away = 1.0 if leaning >= 0.0 else -1.0
     return Body(
         mass,
         mass * GRAVITY_M_PER_S2,
@@ -328,17 +330,13 @@ def draw_need(u: Points, s: Situation, gust_share: float) -> Need:
         ),
         law.break_rad,
     )
-    early_go = draw_early_go(body.weight_n, -body.back_m, hinge, wind, wood.bending_pa)
     # A back lean is not credited against starting early or splitting: it may be less than read.
-    forward = -body.back_m
-    checked_early_go = early_go
-    if s.back_m > 0.0:
-        forward = -body.offset_error_m
-        checked_early_go = draw_early_go(body.weight_n, forward, hinge, wind, wood.bending_pa)
+    forward = -body.offset_error_m if s.back_m > 0.0 else -body.back_m
+    early_go = draw_early_go(body.weight_n, forward, hinge, wind, wood.bending_pa)
     toughness = (
         s.toughness_j_per_m2 * math.exp(s.toughness_cv * u.z_toughness) / s.split_prone_ratio
     )
-    uncut = max(checked_early_go, hinge.thickness_m)
+    uncut = max(early_go, hinge.thickness_m)
     at_uncut = forward_at(uncut, body.weight_n, forward, hinge, wind)
     at_hinge = forward_at(hinge.thickness_m, body.weight_n, forward, hinge, wind)
     push = checked.moment_n_m / hinge.lever_m
@@ -358,7 +356,7 @@ def draw_need(u: Points, s: Situation, gust_share: float) -> Need:
         side_n_m,
         side_use,
         early_go,
-        checked_early_go / max(LEAST_HINGE_M, s.hinge_m),
+        early_go / max(LEAST_HINGE_M, s.hinge_m),
         energy_release_j_per_m2(at_uncut, s.modulus_pa, hinge.wood_m, hinge.notch_m + uncut)
         / toughness,
         energy_release_j_per_m2(

@@ -83,7 +83,7 @@ FIGURES: dict[str, _Figure] = {
         (*_BODY, "strength", "drag"),
     ),
     "early_go": _Figure(
-        "t where MOR c t^2/6 = W (forward - (D/2 - n - t/2)) + M_wind",
+        "t where MOR c t^2/6 = W (forward - (D/2 - n - t/2)) + M_wind, back lean as none",
         ("early_go.early_go_thickness_m",),
         "lift",
         lambda n: n.early_go_m,
