@@ -7,13 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from fellwright.planning.missing import stand_ins
 from fellwright.planning.plan import Options, Plan
 from fellwright.planning.reasons import boldness
 from fellwright.planning.tip import plan_tip
 from fellwright.planning.why import FIGURES, explain
 from fellwright.records.kit import Kit
 from fellwright.records.loader import read_kit, read_tree
-from fellwright.records.tree import Tree
+from fellwright.records.tree import LeanReading, Tree
 
 ROOT = Path(__file__).parents[2]
 DRAWS = 256
@@ -91,6 +92,21 @@ def test_envelope_stands_at_its_bounds_and_falls_beyond(
     def gusty(gust: float) -> Tree:
         return replace(tree, day=replace(tree.day, gust_m_s=gust, wind_from_deg=None))
 
+    def leaning(back_m: float) -> Tree:
+        lean = stand_ins(tree).lean
+        assert lean is not None
+        assert tree.cut.lay_deg is not None
+        toward = tree.cut.lay_deg + (180.0 if back_m > 0.0 else 0.0)
+        reading = LeanReading(abs(back_m), toward % 360.0, "balance", "eye", error_m=lean.sigma_m)
+        return replace(tree, lean=(reading,))
+
+    least, most = envelope.back_offset_least_m, envelope.back_offset_most_m
+    assert least is not None
+    assert most is not None
+    assert verdict(leaning(least)) >= boldness(plan.verdict)
+    assert verdict(leaning(least - 0.05)) < boldness(plan.verdict)
+    assert verdict(leaning(most)) >= boldness(plan.verdict)
+    assert verdict(leaning(most + 0.05)) < boldness(plan.verdict)
     assert verdict(hinged(envelope.hinge_most_m)) >= boldness(plan.verdict)
     assert verdict(hinged(envelope.hinge_most_m + 0.001)) < boldness(plan.verdict)
     assert verdict(gusty(envelope.head_gust_m_per_s)) >= boldness(plan.verdict)
@@ -103,10 +119,14 @@ def test_envelope_holds_the_plan_itself(plans: dict[str, Plan]) -> None:
         assert plan.envelope is not None
         assert plan.situation is not None
         assert plan.cut is not None
-        assert plan.envelope.back_offset_m is not None
+        assert plan.envelope.back_offset_least_m is not None
+        assert plan.envelope.back_offset_most_m is not None
         assert plan.envelope.hinge_least_m is not None
         assert plan.envelope.hinge_most_m is not None
-        assert plan.envelope.back_offset_m >= plan.situation.back_m - 1e-9
+        back = plan.situation.back_m
+        least, most = plan.envelope.back_offset_least_m, plan.envelope.back_offset_most_m
+        assert least <= back + 1e-9
+        assert most >= back - 1e-9
         assert plan.envelope.hinge_least_m <= plan.cut.hinge_m <= plan.envelope.hinge_most_m
 
 

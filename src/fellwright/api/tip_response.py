@@ -335,7 +335,8 @@ def _envelope(e: Envelope | None, style: Style) -> dict[str, object] | None:
         return _round(None if value is None else 1000.0 * value, 0)
 
     return {
-        "back_offset_m": _round(e.back_offset_m, 2),
+        "back_offset_least_m": _round(e.back_offset_least_m, 2),
+        "back_offset_most_m": _round(e.back_offset_most_m, 2),
         "side_offset_m": _round(e.side_offset_m, 2),
         "head_gust_m_s": _round(e.head_gust_m_per_s, 1),
         "hinge_least_mm": mm(e.hinge_least_m),

@@ -30,7 +30,8 @@ class Envelope:
     Each is found by bisection with fewer draws than the verdict and rounded to the careful side.
     """
 
-    back_offset_m: float | None
+    back_offset_least_m: float | None
+    back_offset_most_m: float | None
     side_offset_m: float | None
     head_gust_m_per_s: float | None
     hinge_least_m: float | None
@@ -39,13 +40,14 @@ class Envelope:
     @property
     def text(self) -> Text | None:
         """One sentence, None where a bound is missing."""
-        if None in (self.back_offset_m, self.side_offset_m, self.head_gust_m_per_s):
+        if None in (self.back_offset_least_m, self.back_offset_most_m, self.side_offset_m):
             return None
-        if self.hinge_least_m is None or self.hinge_most_m is None:
+        if None in (self.head_gust_m_per_s, self.hinge_least_m, self.hinge_most_m):
             return None
         return say(
             "envelope.holds",
-            back=self.back_offset_m,
+            forward=self.back_offset_least_m,
+            back=self.back_offset_most_m,
             side=self.side_offset_m,
             gust=self.head_gust_m_per_s,
             least=self.hinge_least_m,
@@ -75,7 +77,8 @@ def find_envelope(
     Returns
     -------
     Envelope
-        Largest back offset, side offset to either side and head gust; least and most hinge.
+        Least (forward) and most back offset, largest side offset and head gust; least and most
+        hinge.
     """
     gust = case.tree.day.gust_m_s or 0.0
 
@@ -83,7 +86,7 @@ def find_envelope(
         return boldness(trial.worst(points, gust_m_per_s).verdict) >= boldness(verdict)
 
     if not stands(case):
-        return Envelope(None, None, None, None, None)
+        return Envelope(None, None, None, None, None, None)
     lean = case.stand_in.lean
     assert lean is not None
     lay = math.radians(case.cut.lay_deg)
@@ -104,10 +107,13 @@ def find_envelope(
         return lawful(cut) and stands(replace(case, cut=cut))
 
     head = replace(case, tree=replace(case.tree, day=replace(case.tree.day, wind_from_deg=None)))
+
+    def back_stands(back_m: float) -> bool:
+        return stands(leaning(back_m, side))
+
     return Envelope(
-        back_offset_m=_furthest(
-            back, max(back, most), OFFSET_STEP_M, lambda x: stands(leaning(x, side))
-        ),
+        back_offset_least_m=_furthest(back, min(back, -most), OFFSET_STEP_M, back_stands),
+        back_offset_most_m=_furthest(back, max(back, most), OFFSET_STEP_M, back_stands),
         side_offset_m=_furthest(
             abs(side),
             max(abs(side), most),
