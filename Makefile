@@ -1,4 +1,5 @@
-# Nothing needs installing by hand beyond make and Python 3.11 or newer with its venv module.
+# Nothing needs installing by hand beyond make, Python 3.11 or newer with its venv module, and
+# Node.js 20 or newer for the phone app. FELLWRIGHT_WEB=skip leaves the app out.
 
 PYTHON     ?= python3
 VENV       ?= .venv
@@ -7,9 +8,12 @@ BIN        := $(VENV)/bin
 TREE       ?= examples/harrowlees-11.toml
 KIT        ?= examples/van-2.toml
 PYTEST_ARGS ?= -n auto --dist loadfile
+NPM        := npm --prefix web --no-audit --no-fund
+APP_SOURCES = $(shell find web/src web/pack web/public web/index.html web/*.ts web/svelte.config.js -type f) \
+              $(shell find src/fellwright -path src/fellwright/server -prune -o \( -name '*.py' -o -name '*.toml' -o -name '*.csv' \) -print)
 
 .DEFAULT_GOAL := help
-.PHONY: help run setup test test-fast coverage lint format bench validate cli-reference pictures wheel clean
+.PHONY: help run setup app test test-python test-web test-webkit test-fast coverage lint format bench validate cli-reference pictures wheel clean
 
 help:  ## list the targets
 	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):[^#]*## */  \1\t/' | expand -t 18
@@ -21,20 +25,51 @@ $(VENV)/stamp-venv:
 	@touch $@
 
 $(VENV)/stamp-run: $(VENV)/stamp-venv pyproject.toml
-	$(PY) -m pip install --quiet --disable-pip-version-check --editable .
+	FELLWRIGHT_WEB=skip $(PY) -m pip install --quiet --disable-pip-version-check --editable .
 	@touch $@
 
 $(VENV)/stamp-dev: $(VENV)/stamp-venv pyproject.toml
-	$(PY) -m pip install --quiet --disable-pip-version-check --editable '.[dev]'
+	FELLWRIGHT_WEB=skip $(PY) -m pip install --quiet --disable-pip-version-check --editable '.[dev]'
 	@touch $@ $(VENV)/stamp-run
 
-run: $(VENV)/stamp-run  ## set up, then ask: will this tree tip, and with what?
+# The app is built into the package, where `fellwright serve` and a wheel find it.
+$(VENV)/stamp-node: $(VENV)/stamp-venv web/package-lock.json
+	node -e 'process.exit(+(+process.versions.node.split(".")[0] < 20))' || { echo 'Node.js 20 or newer is needed for the phone app; FELLWRIGHT_WEB=skip leaves it out' >&2; exit 1; }
+	$(NPM) ci --silent
+	@touch $@
+
+$(VENV)/stamp-app: $(VENV)/stamp-node $(APP_SOURCES)
+	$(NPM) run --silent build
+	@touch $@
+
+ifeq ($(FELLWRIGHT_WEB),skip)
+APP :=
+run: $(VENV)/stamp-run
 	$(BIN)/fellwright tip $(TREE) --kit $(KIT)
+else
+APP := $(VENV)/stamp-app
+run: $(VENV)/stamp-run $(APP)  ## set up, ask about the first example tree, then open the app on it
+	$(BIN)/fellwright tip $(TREE) --kit $(KIT)
+	@$(BIN)/fellwright serve --open --demo
+endif
 
-setup: $(VENV)/stamp-dev  ## virtual environment with everything for development
+setup: $(VENV)/stamp-dev $(APP)  ## virtual environment and app with everything for development
 
-test: $(VENV)/stamp-dev  ## every test
+app: $(APP)  ## build the phone app into the package
+
+test: $(if $(APP),test-web) test-python  ## every test, the browser's included
+
+test-python: $(VENV)/stamp-dev $(APP)
 	$(PY) -m pytest $(PYTEST_ARGS)
+
+test-web: $(VENV)/stamp-dev $(APP)  ## the app: types, lint, units, and a real browser
+	$(NPM) run --silent check
+	@sh web/tests/browser/install.sh
+	$(NPM) run --silent test
+
+test-webkit: $(VENV)/stamp-dev $(APP)  ## the app in WebKit, the stand-in for iOS, before a release
+	@sh web/tests/webkit/install.sh
+	$(NPM) run --silent test-webkit
 
 test-fast: $(VENV)/stamp-dev  ## the quick tests only
 	$(PY) -m pytest -m 'not slow' $(PYTEST_ARGS)
@@ -67,9 +102,9 @@ pictures: $(VENV)/stamp-dev  ## draw the pictures of the documents again
 	$(PY) -m tests.draw.example_pictures
 	$(PY) -m tests.print.example_card
 
-wheel: $(VENV)/stamp-dev  ## build the wheel into dist/
+wheel: $(VENV)/stamp-dev  ## build the wheel into dist/, the app in it
 	$(PY) -m pip wheel --quiet --no-deps --wheel-dir dist .
 
 clean:  ## remove everything that can be made again
-	rm -rf $(VENV) dist build .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis .coverage htmlcov
+	rm -rf $(VENV) dist build src/fellwright/server/static web/node_modules .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis .coverage htmlcov
 	find . -name __pycache__ -type d -prune -exec rm -rf {} +

@@ -29,6 +29,8 @@ N_PER_TF = KG_PER_T * STANDARD_GRAVITY_M_PER_S2
 N_PER_LBF = KG_PER_LB * STANDARD_GRAVITY_M_PER_S2
 N_M_PER_FT_LBF = M_PER_FT * N_PER_LBF
 RAD_PER_DEG = math.pi / 180.0
+DEG_PER_TURN = 360.0
+DEG_PER_HOUR = 30.0
 
 
 def m_from_mm(length_mm: float) -> float:
@@ -89,6 +91,11 @@ def rad_from_deg(angle_deg: float) -> float:
 def deg_from_rad(angle_rad: float) -> float:
     """Radians to degrees."""
     return angle_rad / RAD_PER_DEG
+
+
+def deg_from_clock(hour: float, lay_deg: float) -> float:
+    """Hour of a clock with the lay at twelve, clockwise seen from above, to an azimuth."""
+    return (lay_deg + DEG_PER_HOUR * hour) % DEG_PER_TURN
 
 
 def degc_from_degf(temperature_degf: float) -> float:

@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 from tests.cli.running import run
+from tests.records.bundles import event, text, uuid_7
 from tests.records.samples import EXAMPLES
 
 from fellwright.cli.check import check_files
@@ -95,3 +96,40 @@ def test_a_name_a_terminal_would_obey_is_not_repeated(capsys: Capsys, tmp_path: 
     ran = run(capsys, "check", f"{tmp_path}/\x1b[2J.toml")
     assert ran.exit_code == 2
     assert "\x1b" not in ran.err
+
+
+def test_a_bundle_reads_well_and_its_clashes_and_strange_kinds_are_counted(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    path = tmp_path / "crew.JSON"
+    events = [event("state"), event("state", body={"state": "hung"}), event("x", id=uuid_7(2))]
+    path.write_text(text(*events), encoding="utf-8")
+    ran = run(capsys, "check", str(path))
+    assert (ran.exit_code, ran.err) == (0, "")
+    assert ran.out == (
+        f"{path}: reads well: bundle of 3 events, 1 id with events that clash, all kept, "
+        "1 of a kind not known here, kept\n"
+    )
+
+
+def test_a_spoilt_bundle_has_every_fault_told(capsys: Capsys, tmp_path: Path) -> None:
+    path = tmp_path / "crew.json"
+    path.write_text(text(event(seq=0), event(at="now"), 3), encoding="utf-8")
+    ran = run(capsys, "check", str(path))
+    assert ran.exit_code == 2
+    assert [line.split(": must")[0] for line in ran.err.splitlines()] == [
+        f"{path}: events[1].seq = 0",
+        f'{path}: events[2].at = "now"',
+        f"{path}: events[3] = 3",
+    ]
+
+
+def test_a_bundle_from_a_newer_version_is_one_line_that_says_nothing_was_changed(
+    capsys: Capsys, tmp_path: Path
+) -> None:
+    path = tmp_path / "crew.json"
+    path.write_text(text(3, schema="fellwright/bundle/2"), encoding="utf-8")
+    ran = run(capsys, "check", str(path))
+    assert ran.exit_code == 2
+    assert len(ran.err.splitlines()) == 1
+    assert "Nothing was changed" in ran.err

@@ -118,6 +118,41 @@ def test_a_name_in_braces_is_printed_as_it_is(tmp_path: Path, capsys: Capsys) ->
         assert "{gives:lift} (W8" in ran.out
 
 
+@pytest.mark.parametrize("command", ["tip", "mark", "why"])
+def test_faults_are_told_in_german(command: str, tmp_path: Path, capsys: Capsys) -> None:
+    tree, kit = tmp_path / "tree.toml", tmp_path / "none.toml"
+    tree.write_text("[tree]\ndbh_cm = 4000\nheight_m = 'hoch'\n", encoding="utf-8")
+    figure = ("push",) if command == "why" else ()
+    ran = run(capsys, command, *figure, str(tree), "--kit", str(kit), *GERMAN)
+    assert ran.exit_code == 2
+    assert ran.out == ""
+    assert ran.err == (
+        f"{tree}: tree.dbh_cm = 4000: muss zwischen 1 und 1000 cm liegen. "
+        "Umfang messen, durch 3,14 teilen, in Zentimetern angeben.\n"
+        f'{tree}: tree.height_m = "hoch": muss eine Zahl sein, ohne Einheit und ohne '
+        "Anführungszeichen. Mit dem Höhenmesser messen, in Metern angeben.\n"
+        f"{kit}: muss vorhanden sein. Dateinamen prüfen.\n"
+    )
+
+
+@pytest.mark.parametrize(
+    ("options", "told"),
+    [
+        (("--lay", "400"), "muss zwischen 0 und 360 Grad liegen"),
+        (("--draws", "1"), "muss eine ganze Zahl von 64 bis 65536 sein"),
+        (("--profile", "albertta"), "ist keines. Am nächsten liegt alberta."),
+        (("--card", "no/such/card.pdf"), "muss in einem vorhandenen Ordner liegen"),
+    ],
+)
+def test_faults_of_options_are_told_in_german(
+    options: tuple[str, ...], told: str, capsys: Capsys
+) -> None:
+    ran = run(capsys, "tip", TREE, *QUICK, *GERMAN, *options)
+    assert ran.exit_code == 2
+    assert told in ran.err
+    assert len(ran.err.splitlines()) == 1
+
+
 @pytest.mark.parametrize(
     ("option", "value"), [("--language", "fr"), ("--language", "DE "), ("--force", "N")]
 )

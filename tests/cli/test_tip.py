@@ -88,6 +88,20 @@ def test_lay_replaces_the_one_in_the_file(capsys: pytest.CaptureFixture[str]) ->
     assert turned["back_offset_m"]["p50"] == pytest.approx(-0.5, abs=0.01)
 
 
+def test_lean_by_the_clock_stays_where_it_is_under_another_lay(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = Path(TREE).read_text(encoding="utf-8")
+    clock = text.replace("toward_deg = 220", "toward_clock = 6")
+    path = tmp_path / "tree.toml"
+    path.write_text(clock.replace("wind_from_deg = 40", "wind_from_clock = 12"), encoding="utf-8")
+    for lay in ((), ("--lay", "130"), ("--lay", "220")):
+        asked = ("--kit", KIT, "--json", "--draws", "64", *lay)
+        by_clock = run(capsys, "tip", str(path), *asked)
+        assert by_clock.exit_code == 0
+        assert by_clock.out == run(capsys, "tip", TREE, *asked).out
+
+
 def test_mark_prints_no_marks_without_the_look(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -76,6 +76,30 @@ def test_prefixed_and_numbered_headings_reach_every_place(tmp_path: Path) -> Non
     assert tree.as_read == {"tree.height_m": (82.0, "ft")}
 
 
+def test_directions_by_the_clock_have_headings_of_their_own(tmp_path: Path) -> None:
+    content = (
+        "name;lay_deg;offset_m;toward_clock;sighted_at;lean.2.offset_m;lean.2.toward_clock;"
+        "lean.2.sighted_at;crown_shift.offset_m;crown_shift.toward_clock;wind_from_clock\n"
+        "A;350;0,5;6;balance;1,2;0,5;top;0,3;3;11,5\n"
+    )
+    (tree,) = read_trees(written(tmp_path, content))
+    assert tree.lean == (LeanReading(0.5, 170, "balance"), LeanReading(1.2, 5, "top"))
+    assert tree.crown_shift == CrownShift(0.3, 80.0)
+    assert tree.day.wind_from_deg == 335.0
+    assert tree.as_read["tree.lean[2].toward_deg"] == (0.5, "o'clock")
+
+
+def test_a_row_without_a_lay_cannot_have_hours(tmp_path: Path) -> None:
+    content = (
+        "name,lay_deg,offset_m,toward_clock,sighted_at\nA,40,1,6,top\nB,,1,6,top\nC,x,1,6,top\n"
+    )
+    faults = faults_of(written(tmp_path, content))
+    assert [(fault.row, fault.field, fault.code) for fault in faults] == [
+        (3, "tree.lean[1].toward_clock", "no-lay"),
+        (4, "cut.lay_deg", "not-a-number"),
+    ]
+
+
 def test_every_key_of_a_tree_file_has_a_heading() -> None:
     for section, fields in SECTIONS.items():
         for key in accepted_keys(fields):

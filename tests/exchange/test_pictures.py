@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from tests.draw.example_pictures import FOLDER, SHOWN, write_shown
 from tests.draw.pages import ENGLISH, example
 
+from fellwright.draw import PICTURES
 from fellwright.errors import BadInput
-from fellwright.exchange import pictures
-from fellwright.exchange.pictures import PICTURES, file_stem, write_pictures
+from fellwright.exchange.pictures import file_stem, write_pictures
 
 NAMES = {f"{SHOWN}-{picture}.svg" for picture in PICTURES}
 
@@ -98,7 +98,7 @@ def test_nothing_is_written_if_a_picture_cannot_be_drawn(
     def fail(*_: object) -> str:
         raise ValueError("a picture needs finite lengths, got nan")
 
-    monkeypatch.setitem(pictures.PICTURES, "stump", fail)
+    monkeypatch.setitem(PICTURES, "stump", fail)
     with pytest.raises(ValueError, match="finite"):
         write_pictures(example(SHOWN), tmp_path / "folder", ENGLISH)
     assert not (tmp_path / "folder").exists()

@@ -34,7 +34,8 @@ from fellwright.records.tree import Cut, Day, LeanReading, Tree
 
 AMOUNTS = st.floats(0.0, 1.0)
 # Left out of the plain property, each with a property of its own below.
-LEAN = ("further from upright", "lean read worse", "lean read by eye")
+READ_WORSE = ("lean read worse", "lean read by eye", "height read worse", "dbh read worse")
+LEAN = ("further from upright", *READ_WORSE)
 PLAIN = [name for name in ALL if name not in LEAN]
 
 
@@ -165,7 +166,7 @@ def test_each_step_further_forward_is_no_bolder_across_the_switch_to_hinge_first
         never_bolder(after, before, f"{species} {dbh_cm:g} cm")
 
 
-# --- how well the lean was read -----------------------------------------------------------------
+# --- how well lean, height and dbh were read ----------------------------------------------------
 
 NEAR = 0.12
 """A median that is this near to its threshold may drift over it as the doubt of a skewed figure
@@ -198,10 +199,12 @@ def sits_on_a_median(plan: Plan) -> bool:
     )
 
 
-@pytest.mark.parametrize("name", ["lean read worse", "lean read by eye"])
+@pytest.mark.parametrize("name", READ_WORSE)
 @settings(max_examples=60)
 @given(case=cases(), amount=AMOUNTS)
-def test_a_lean_read_worse_never_makes_a_bolder_plan(name: str, case: Case, amount: float) -> None:
+def test_a_reading_known_worse_never_makes_a_bolder_plan(
+    name: str, case: Case, amount: float
+) -> None:
     before = case.plan()
     worse = ALL[name](case, amount)
     assert worse is not None

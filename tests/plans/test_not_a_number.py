@@ -42,6 +42,8 @@ def full_tree() -> Tree:
     tree = BOLD.tree
     return replace(
         tree,
+        dbh_error_cm=0.6,
+        height_error_m=1.0,
         lean=(LeanReading(0.05, 220.0, "top", error_m=0.1),),
         crown_shift=CrownShift(0.05, 220.0),
         conductors=(Conductor(200.0, 8.0, 20.0),),

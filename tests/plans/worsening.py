@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from tests.plans.cases import Case, altered
 
+from fellwright.planning import bands
 from fellwright.planning.tree_model import build_tree_model
 from fellwright.records.defects import DEFECTS, HOLLOW
 from fellwright.records.kit import Device, Kit
@@ -98,6 +99,17 @@ def larger_error(tree: Tree, amount: float) -> Tree:
     return replace(
         tree, lean=tuple(replace(r, error_m=factor * reading_sigma_m(r)) for r in tree.lean)
     )
+
+
+def height_error(tree: Tree, amount: float) -> Tree:
+    assert tree.height_m is not None
+    stated = max(tree.height_error_m or 0.0, bands.HEIGHT.usual * tree.height_m)
+    return replace(tree, height_error_m=stated * (1.0 + 4.0 * amount))
+
+
+def dbh_error(tree: Tree, amount: float) -> Tree:
+    stated = max(tree.dbh_error_cm or 0.0, 100.0 * bands.DBH.usual)
+    return replace(tree, dbh_error_cm=stated * (1.0 + 6.0 * amount))
 
 
 def by_eye(tree: Tree, amount: float) -> Tree:
@@ -252,6 +264,8 @@ TREE_WORSENINGS: dict[str, Worsening] = {
     "a conductor in reach": _tree(conductor),
     "lean read worse": _tree(larger_error),
     "lean read by eye": _tree(by_eye),
+    "height read worse": _tree(height_error),
+    "dbh read worse": _tree(dbh_error),
     "no preload": _tree(no_preload),
     **{f"defect {word}": _tree(defect(word)) for word in DEFECTS},
 }

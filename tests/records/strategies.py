@@ -6,6 +6,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from fellwright.records.bearing_field import Bearing
 from fellwright.records.kit_fields import KIT_SECTIONS, REQUIRED_BY_KIND
 from fellwright.records.number_fields import Number, NumberList, NumberPair
 from fellwright.records.table_reader import Field, accepted_keys
@@ -20,6 +21,9 @@ KNOWN_KEYS = [
     *accepted_keys([field for fields in TREE_SECTIONS.values() for field in fields]),
     *accepted_keys([field for fields in KIT_SECTIONS.values() for field in fields]),
 ]
+
+HOURS = st.integers(1, 48).map(lambda quarters: quarters / 4)
+"""Every hour that a direction may be read as."""
 
 LEAVES = st.one_of(
     st.none(),
@@ -43,6 +47,8 @@ def _value(field: Field) -> st.SearchStrategy[Any]:
     if isinstance(field, Number):
         whole = st.integers(int(field.low), int(field.high))
         return whole if field.whole else st.floats(field.low, field.high)
+    if isinstance(field, Bearing):
+        return st.floats(0, 360)
     if isinstance(field, NumberList):
         return st.lists(_value(field.number), min_size=1, max_size=field.longest)
     if isinstance(field, NumberPair):
@@ -57,11 +63,14 @@ def _value(field: Field) -> st.SearchStrategy[Any]:
 
 
 @st.composite
-def tables(draw: st.DrawFn, fields: Sequence[Field]) -> Table:
-    """Draw a table whose values are each in range, imperial keys among them."""
+def tables(draw: st.DrawFn, fields: Sequence[Field], clock: bool = False) -> Table:
+    """Draw a table whose values are each in range, imperial keys among them, hours if wanted."""
     table: Table = {}
     for field in fields:
         if not (field.required or draw(st.booleans())):
+            continue
+        if clock and isinstance(field, Bearing) and draw(st.booleans()):
+            table[field.clock_key] = draw(HOURS)
             continue
         value = draw(_value(field))
         imperial = _in_imperial(field, value) if draw(st.booleans()) else None
@@ -81,18 +90,17 @@ def _in_imperial(field: Field, value: Any) -> Table | None:
 @st.composite
 def tree_files(draw: st.DrawFn) -> Table:
     """Draw a tree file that reads well unless its readings contradict each other."""
-    tree = draw(tables(TREE_SECTIONS["[tree]"]))
-    tree["lean"] = draw(st.lists(tables(LEAN_FIELDS), max_size=2))
+    tree, cut = draw(tables(TREE_SECTIONS["[tree]"])), draw(tables(TREE_SECTIONS["[cut]"]))
+    clock = "lay_deg" in cut
+    tree["lean"] = draw(st.lists(tables(LEAN_FIELDS, clock), max_size=2))
     for reading in tree["lean"]:
         reading["how"] = draw(st.sampled_from(["eye", "plumb line, two sides"]))
         reading["sighted_at"] = draw(st.sampled_from(sorted(SIGHTED_AT)))
     tree["conductor"] = draw(st.lists(tables(TREE_SECTIONS["[[tree.conductor]]"]), max_size=2))
     if draw(st.booleans()):
-        tree["crown_shift"] = draw(tables(TREE_SECTIONS["[tree.crown_shift]"]))
-    data = {"tree": tree}
-    for key in ("look", "cut", "day"):
-        data[key] = draw(tables(TREE_SECTIONS[f"[{key}]"]))
-    return data
+        tree["crown_shift"] = draw(tables(TREE_SECTIONS["[tree.crown_shift]"], clock))
+    day = draw(tables(TREE_SECTIONS["[day]"], clock))
+    return {"tree": tree, "look": draw(tables(TREE_SECTIONS["[look]"])), "cut": cut, "day": day}
 
 
 @st.composite

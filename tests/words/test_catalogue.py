@@ -9,8 +9,9 @@ from typing import get_args
 
 import pytest
 from tests.words.uses import PACKAGE, completes, used_keys, uses, whole_keys
+from tests.words.web_uses import gapped_keys, web_keys, written_keys
 
-from fellwright.cli.show_mark import METHOD_KEYS
+from fellwright.api import METHOD_KEYS
 from fellwright.planning import bands, limits
 from fellwright.planning.bands import Band, ReadingError
 from fellwright.planning.measure_next import JSON_UNITS
@@ -113,12 +114,32 @@ def test_every_key_put_together_at_run_time_leads_to_sentences() -> None:
 
 def test_no_sentence_is_idle() -> None:
     by_family = frozenset().union(*FAMILIES.values())
-    assert sorted(set(EN) - used_keys(frozenset(EN)) - by_family) == []
+    used = used_keys(frozenset(EN)) | web_keys(frozenset(EN))
+    assert sorted(set(EN) - used - by_family) == []
+
+
+def test_every_key_of_the_app_is_in_the_catalogue() -> None:
+    assert written_keys()
+    assert {key: where for key, where in written_keys().items() if key not in EN} == {}
+    assert {
+        pattern: where
+        for pattern, where in gapped_keys().items()
+        if not any(re.fullmatch(pattern, key) for key in EN)
+    } == {}
+
+
+def test_the_app_is_handed_its_figures_as_they_are_shown() -> None:
+    """Units and digits are the engine's; a sentence of the app only places what it is handed."""
+    screens = [key for key in EN if key.startswith("screen")]
+    assert screens
+    assert [key for key in screens if any(kind for _, kind in places(EN[key]))] == []
 
 
 def test_an_idle_sentence_would_be_found() -> None:
     idle = {"limit.no_such_limit", "show.heading_of_old", "reason.lift_", "cut.half", "verdict.GO"}
-    assert used_keys(frozenset(EN) | idle) & idle == set()
+    idle |= {"screen.button_of_old", "screen.ask_", "screen_tip.not_any_more"}
+    known = frozenset(EN) | idle
+    assert (used_keys(known) | web_keys(known)) & idle == set()
 
 
 def named(prefix: str, words: Iterable[str], suffix: str = "") -> set[str]:

@@ -45,6 +45,9 @@ HOSTILE = ["{x}", "{", "}", "{0}", "{name}", "{name.__class__}", "{gives:lift}",
         (0.092, "mark", GERMAN, "9,2 cm"),
         (25.0, "length", METRIC, "25 m"),
         (25.0, "length", IMPERIAL, "82 ft"),
+        (25.34, "height", GERMAN, "25,3 m"),
+        (25.34, "height", IMPERIAL, "83.1 ft"),
+        (math.radians(-0.84), "turn", METRIC, "-0.8°"),
         (0.5, "offset", METRIC, "0.50 m"),
         (0.5, "offset", GERMAN, "0,50 m"),
         (0.5, "offset", IMPERIAL, "1.6 ft"),
@@ -139,11 +142,13 @@ def test_a_sentence_holds_sentences_that_take_its_style() -> None:
 
 def test_a_list_is_joined_as_asked_and_may_be_empty() -> None:
     assert render(listed(["a", say("look.sound"), 3], "; "), GERMAN) == "a; gesund; 3"
+    assert render(listed(["en", "de"], say("fault.or")), GERMAN) == "en oder de"
     assert render(listed([])) == ""
     assert render(listed(str(i) for i in range(12))) == "0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11"
 
 
 def test_words_known_by_language_follow_the_language() -> None:
+    assert render(in_languages(en="as told", de=say("look.sound")), GERMAN) == "gesund"
     name = in_languages(en="Norway spruce", de="Fichte")
     assert [render(name, Style(language)) for language in ("en", "de")] == [
         "Norway spruce",

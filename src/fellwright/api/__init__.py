@@ -10,18 +10,34 @@ from fellwright.api.door import (
     style_from,
     with_lay,
 )
+from fellwright.api.shown import (
+    METHOD_KEYS,
+    SHAPES,
+    device_rows,
+    need_rows,
+    shown_choice,
+    shown_cut,
+    shown_verdict,
+)
 from fellwright.planning.plan import Options
 from fellwright.planning.tip import plan_tip
 
 __all__ = [
     "FIGURE_NAMES",
+    "METHOD_KEYS",
+    "SHAPES",
     "Options",
     "answer",
     "answer_plan",
     "answer_read",
     "answer_why",
+    "device_rows",
+    "need_rows",
     "options_from",
     "plan_tip",
+    "shown_choice",
+    "shown_cut",
+    "shown_verdict",
     "style_from",
     "with_lay",
 ]

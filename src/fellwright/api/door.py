@@ -10,11 +10,12 @@ from fellwright.planning.chance import DRAWS_DEFAULT, SEED_DEFAULT
 from fellwright.planning.plan import Options, Plan
 from fellwright.planning.tip import plan_tip
 from fellwright.planning.why import FIGURES, explain
+from fellwright.records.fault_log import shown
 from fellwright.records.kit import Kit
 from fellwright.records.loader import read_kit, read_tree
 from fellwright.records.tree import Tree
 from fellwright.tables.profiles import profile_from
-from fellwright.words import LANGUAGES, METRIC, Style
+from fellwright.words import LANGUAGES, METRIC, Style, Text, listed, say
 
 __all__ = [
     "FIGURE_NAMES",
@@ -55,18 +56,7 @@ def answer(question: str, request: Mapping[str, object]) -> dict[str, object]:
         With every fault of the request.
     """
     if question not in QUESTIONS:
-        known = ", ".join(sorted(QUESTIONS))
-        raise BadInput(
-            [
-                _fault(
-                    "question",
-                    question,
-                    f"must be one of {known}",
-                    "Ask one of them.",
-                    "not-a-choice",
-                )
-            ]
-        )
+        raise BadInput([_unknown("question", question, QUESTIONS)])
     return QUESTIONS[question](plan_from(request), style_from(request))
 
 
@@ -87,14 +77,9 @@ def answer_plan(question: str, plan: Plan, style: Style = METRIC) -> dict[str, o
 
 
 def answer_why(
-    figure: str,
-    device: str | None,
-    tree: Tree,
-    kit: Kit,
-    options: Options | None = None,
-    style: Style = METRIC,
+    plan: Plan, figure: str, device: str | None, style: Style = METRIC
 ) -> dict[str, object]:
-    """Derive one figure for records that are already read.
+    """Derive one figure of a plan.
 
     Raises
     ------
@@ -102,31 +87,15 @@ def answer_why(
         If there is no such figure, or this tree's answer does not hold it.
     """
     if figure not in FIGURES:
-        raise BadInput(
-            [
-                _fault(
-                    "figure",
-                    figure,
-                    f"must be one of {', '.join(sorted(FIGURES))}",
-                    "Ask one of them.",
-                    "not-a-choice",
-                )
-            ]
-        )
-    found = explain(plan_tip(tree, kit, options), figure, device)
+        raise BadInput([_unknown("figure", figure, FIGURES)])
+    found = explain(plan, figure, device)
     if found is None:
-        raise BadInput(
-            [
-                _fault(
-                    "figure",
-                    figure if device is None else f"{figure} of {device}",
-                    "must be a figure that this answer holds",
-                    "Look at its verdict first: a reading may be missing, or the device left out.",
-                    "not-a-choice",
-                )
-            ]
-        )
-    return why_response(tree.name, found, style)
+        value: object = figure
+        if device is not None:
+            value = say("fault.figure_of", figure=shown(figure), device=shown(device))
+        rule, remedy = say("rule.figure_held"), say("remedy.figure_missing")
+        raise BadInput([_fault("figure", value, rule, remedy, "not-a-choice")])
+    return why_response(plan.tree.name, found, style)
 
 
 FIGURE_NAMES = tuple(FIGURES)
@@ -154,11 +123,11 @@ def plan_from(request: Mapping[str, object]) -> Plan:
     faults: list[Fault] = []
     tree, kit, options = Tree(), Kit(), Options()
     try:
-        tree = read_tree(_table(request, "tree"), "request: tree")
+        tree = read_tree(_table(request, "tree"), say("fault.request_tree"))
     except BadInput as bad:
         faults += bad.faults
     try:
-        kit = read_kit(_table(request, "kit"), "request: kit")
+        kit = read_kit(_table(request, "kit"), say("fault.request_kit"))
     except BadInput as bad:
         faults += bad.faults
     try:
@@ -195,17 +164,8 @@ def with_lay(tree: Tree, lay_deg: object) -> Tree:
         return tree
     number = isinstance(lay_deg, int | float) and not isinstance(lay_deg, bool)
     if not number or not 0.0 <= float(lay_deg) <= 360.0:  # type: ignore[arg-type]  # number says so
-        raise BadInput(
-            [
-                _fault(
-                    "lay_deg",
-                    lay_deg,
-                    "must be between 0 and 360 deg",
-                    "Give the azimuth from true north, clockwise.",
-                    "out-of-range",
-                )
-            ]
-        )
+        rule = say("rule.between_unit", low=0.0, high=360.0, unit=say("fault.degrees"))
+        raise BadInput([_fault("lay_deg", lay_deg, rule, say("remedy.lay_deg"), "out-of-range")])
     return replace(tree, cut=replace(tree.cut, lay_deg=float(lay_deg)))  # type: ignore[arg-type]
 
 
@@ -236,21 +196,14 @@ def options_from(request: Mapping[str, object]) -> Options:
         or isinstance(draws, bool)
         or not LEAST_DRAWS <= draws <= MOST_DRAWS
     ):
-        faults.append(
-            _fault(
-                "draws",
-                draws,
-                f"must be a whole number from {LEAST_DRAWS} to {MOST_DRAWS}",
-                "1024 is enough for a shown verdict.",
-                "not-a-choice",
-            )
-        )
+        rule = say("rule.whole_range", low=LEAST_DRAWS, high=MOST_DRAWS)
+        faults.append(_fault("draws", draws, rule, say("remedy.draws"), "not-a-choice"))
     if not isinstance(seed, int) or isinstance(seed, bool) or not 0 <= seed <= LARGEST_SEED:
-        faults.append(
-            _fault("seed", seed, "must be a whole number from 0", "Any one will do.", "not-whole")
-        )
+        rule = say("rule.whole_from_zero")
+        faults.append(_fault("seed", seed, rule, say("remedy.any_number"), "not-whole"))
     if not isinstance(bare, bool):
-        faults.append(_fault("bare", bare, "must be true or false", "", "not-yes-or-no"))
+        rule, remedy = say("rule.true_or_false"), say("remedy.true_or_false")
+        faults.append(_fault("bare", bare, rule, remedy, "not-yes-or-no"))
     if faults:
         raise BadInput(faults)
     assert isinstance(draws, int)
@@ -284,8 +237,9 @@ def style_from(request: Mapping[str, object]) -> Style:
     for field, choices in STYLE_CHOICES.items():
         value = request.get(field, choices[0])
         if value not in choices:
-            known = " or ".join(str(choice).lower() for choice in choices)
-            faults.append(_fault(field, value, f"must be {known}", "Choose one.", "not-a-choice"))
+            written = [shown(choice) if isinstance(choice, bool) else choice for choice in choices]
+            rule = say("rule.choice", choices=listed(written, say("fault.or")))
+            faults.append(_fault(field, value, rule, say("remedy.choose"), "not-a-choice"))
     if faults:
         raise BadInput(faults)
     return Style(
@@ -305,15 +259,16 @@ STYLE_CHOICES: dict[str, tuple[object, ...]] = {
 def _table(request: Mapping[str, object], name: str) -> Mapping[str, object]:
     table = request.get(name, {})
     if not isinstance(table, Mapping):
-        raise BadInput(
-            [
-                _fault(
-                    name, table, "must be a table of keys", "Send it as in the file.", "not-a-table"
-                )
-            ]
-        )
+        rule, remedy = say("rule.table_of_keys"), say("remedy.send_as_file")
+        raise BadInput([_fault(name, table, rule, remedy, "not-a-table")])
     return table
 
 
-def _fault(field: str, value: object, rule: str, remedy: str, code: str) -> Fault:
-    return Fault("request", None, field, str(value)[:60], rule, remedy, code)
+def _unknown(field: str, value: str, known: Mapping[str, object]) -> Fault:
+    rule = say("rule.one_of_asked", words=", ".join(sorted(known)))
+    return _fault(field, value, rule, say("remedy.ask_one"), "not-a-choice")
+
+
+def _fault(field: str, value: object, rule: Text, remedy: Text, code: str) -> Fault:
+    told = value if isinstance(value, Text) else shown(value)
+    return Fault(say("fault.request"), None, field, told, rule, remedy, code)

@@ -9,14 +9,17 @@ from typing import NamedTuple
 import click
 
 from fellwright.errors import BadInput, Fault
+from fellwright.exchange.bundle_file import is_bundle_file, read_bundle_file
 from fellwright.exchange.file_text import file_name
 from fellwright.exchange.toml_file import read_toml
 from fellwright.exchange.tree_file import is_table_file, read_trees
+from fellwright.records.bundle import Bundle
 from fellwright.records.fault_log import nearest
 from fellwright.records.kit import Kit
 from fellwright.records.kit_fields import TOP_KEYS as KIT_KEYS
 from fellwright.records.loader import read_kit, read_tree
 from fellwright.records.tree_fields import TOP_TABLES as TREE_KEYS
+from fellwright.words import say
 
 MOST_KEYS_COMPARED = 50
 """Tree and kit files have four and seven; spelling is compared in the first few of a stray file."""
@@ -30,7 +33,7 @@ class Checked(NamedTuple):
 
 
 def check_files(paths: Sequence[str]) -> Checked:
-    """Check tree files, kit files and table files.
+    """Check tree files, kit files, table files and bundles.
 
     Parameters
     ----------
@@ -56,12 +59,13 @@ def _content(path: str) -> str:
     """Read a file and say what it holds."""
     if is_table_file(path):
         return _counted(len(read_trees(path)), "tree")
+    if is_bundle_file(path):
+        return _bundle_words(read_bundle_file(path))
     data = read_toml(path)
     if _closeness(data, KIT_KEYS) > _closeness(data, TREE_KEYS):
         return _kit_words(read_kit(data, file_name(path)))
     if _closeness(data, TREE_KEYS) == 0.0:
-        rule = "must hold a tree ([tree]) or a kit ([[device]], [[wrench]], ...)"
-        remedy = "Start from the files that `fellwright new` writes."
+        rule, remedy = say("rule.tree_or_kit"), say("remedy.start")
         raise BadInput([Fault(file_name(path), None, "", "", rule, remedy, "unknown-file")])
     read_tree(data, file_name(path))
     return _counted(1, "tree")
@@ -75,6 +79,15 @@ def _closeness(data: Mapping[str, object], known: Sequence[str]) -> float:
 
 def _counted(count: int, word: str) -> str:
     return f"{count} {word}" if count == 1 else f"{count} {word}s"
+
+
+def _bundle_words(bundle: Bundle) -> str:
+    words = [f"bundle of {_counted(len(bundle.events), 'event')}"]
+    if bundle.clashes:
+        words.append(f"{_counted(len(bundle.clashes), 'id')} with events that clash, all kept")
+    if bundle.unknown_kinds:
+        words.append(f"{bundle.unknown_kinds} of a kind not known here, kept")
+    return ", ".join(words)
 
 
 def _kit_words(kit: Kit) -> str:
@@ -95,7 +108,7 @@ def _kit_words(kit: Kit) -> str:
 @click.command()
 @click.argument("files", nargs=-1, required=True, type=click.Path())
 def check(files: tuple[str, ...]) -> None:
-    """Check tree files, kit files (TOML) and table files (CSV); list every fault at once."""
+    """Check trees and kits (TOML), tables (CSV) and bundles (JSON); list every fault at once."""
     checked = check_files(files)
     for line in checked.good:
         click.echo(line)

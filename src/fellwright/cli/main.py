@@ -29,6 +29,8 @@ COMMANDS: dict[str, LazyCommand] = {
     "why": LazyCommand("fellwright.cli.why", "why", "Where does a figure come from?"),
     "check": LazyCommand("fellwright.cli.check", "check", "Check files; list every fault at once."),
     "new": LazyCommand("fellwright.cli.new", "new", "Write example files to start from."),
+    "serve": LazyCommand("fellwright.cli.serve", "serve", "Serve the phone app on this machine."),
+    "app": LazyCommand("fellwright.cli.serve", "app", "Write the phone app as a folder."),
 }
 """A new command is one line here."""
 

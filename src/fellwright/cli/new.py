@@ -12,6 +12,7 @@ import click
 
 from fellwright.errors import BadInput, Fault
 from fellwright.exchange.file_text import file_name
+from fellwright.words import say, system_words
 
 TEMPLATES = ("tree.toml", "kit.toml")
 
@@ -50,16 +51,15 @@ def write_new_files(folder: Path, texts: Mapping[str, str]) -> list[Path]:
         folder.mkdir(parents=True, exist_ok=True)
         _write_all(targets)
     except OSError as error:
-        rule = f"must be a folder that can be written ({error.strerror or error})"
-        remedy = "Name another folder."
+        rule = say("rule.folder_written", why=system_words(error))
+        remedy = say("remedy.folder_other")
         fault = Fault(file_name(folder), None, "", "", rule, remedy, "folder-unwritable")
         raise BadInput([fault]) from None
     return list(targets)
 
 
 def _exists_fault(path: Path) -> Fault:
-    rule = "must not exist yet, nothing was written"
-    remedy = "Name another folder, or move the file away."
+    rule, remedy = say("rule.without_file"), say("remedy.file_move")
     return Fault(file_name(path), None, "", "", rule, remedy, "file-exists")
 
 

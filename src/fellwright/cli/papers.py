@@ -12,7 +12,7 @@ from fellwright.errors import BadInput, Fault
 from fellwright.exchange.pictures import file_stem, write_pictures
 from fellwright.print import PAPERS, check_target, lay_out, write_cards
 from fellwright.records.tree import Tree
-from fellwright.words import Style
+from fellwright.words import Style, say
 
 if TYPE_CHECKING:
     from fellwright.planning.plan import Plan
@@ -86,6 +86,6 @@ def _check(wanted: Papers, trees: Sequence[Tree]) -> None:
     stems = [file_stem(tree.name) for tree in trees]
     twice = sorted({stem for stem in stems if stems.count(stem) > 1})
     if twice:
-        rule = "must name each tree differently"
-        remedy = "Two trees would share one picture: give them names of their own."
-        raise BadInput([Fault("pictures", None, "", ", ".join(twice), rule, remedy, "name-twice")])
+        rule, remedy = say("rule.names_differ"), say("remedy.trees_named")
+        source = say("fault.pictures")
+        raise BadInput([Fault(source, None, "", ", ".join(twice), rule, remedy, "name-twice")])

@@ -5,19 +5,10 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from fellwright.api import SHAPES, device_rows, need_rows, shown_choice, shown_verdict
 from fellwright.cli.paragraph import WIDTH, beside, rule, wrapped
 from fellwright.cli.show_mark import cut_lines
-from fellwright.planning.reasons import say_verdict
 from fellwright.words import Style, listed, quantity, render, say, unit_name
-
-SHAPES = {
-    "ADDS UP": "[==]",
-    "TIGHT": "[/\\]",
-    "LINE": "[--]",
-    "LEAVE": "[XX]",
-    "MEASURE": "[??]",
-}
-"""A shape for each verdict word, so that it never hangs on colour."""
 
 MOST_REASONS = 4
 MOST_HELPS = 4
@@ -47,12 +38,11 @@ def heading_lines(r: dict[str, Any], style: Style) -> list[str]:
         lay = say("show.lay", lay=math.radians(r["lay_deg"]))
     name = r["tree"] or render(say("show.name_missing"), style)
     lines = [f"{name[: WIDTH - 20]}, {render(lay, style)}", rule()]
-    word = f"{SHAPES[r['verdict']]}  {_verdict(r['verdict'], style)}"
-    asides = []
-    if r["choice"]:
-        asides.append(f"{r['choice']['name']} ({_drive(r['choice'], style)})")
+    word = f"{SHAPES[r['verdict']]}  {shown_verdict(r['verdict'], style)}"
+    choice = shown_choice(r["choice"], style)
+    asides = [] if choice is None else [choice]
     if r["if_clear"] != r["verdict"]:
-        if_clear = say("show.if_clear", verdict=say_verdict(r["if_clear"]))
+        if_clear = say("show.if_clear", verdict=shown_verdict(r["if_clear"], style))
         asides.append(render(if_clear, style))
     lines += beside(word, asides)
     for reason in r["reasons"][:MOST_REASONS]:
@@ -63,57 +53,16 @@ def heading_lines(r: dict[str, Any], style: Style) -> list[str]:
     return lines
 
 
-def _verdict(verdict: str, style: Style) -> str:
-    return render(say_verdict(verdict), style)
-
-
-def _drive(choice: dict[str, Any], style: Style) -> str:
-    """What drives the device that was chosen."""
-    if choice["wrench"]:
-        return render(
-            say(
-                "show.drive_wrench",
-                wrench=choice["wrench"],
-                hex=choice["socket_hex_mm"] / 1000.0,
-                grease=say(f"kit.{choice['grease']}"),
-            ),
-            style,
-        )
-    return render(say("show.hammer", mass=choice["hammer_kg"]), style)
-
-
 def _need_lines(r: dict[str, Any], style: Style) -> list[str]:
     """What the tree asks for, as P10, P50, P90."""
-    lift = unit_name("lift", style)
-    rows = [
-        ("balance_lift", r["lift_mm"]["balance"], 1e-3, "lift", lift),
-        ("let_go_lift", r["lift_mm"]["let_go"], 1e-3, "lift", lift),
-        ("push", r["push_kn"], 1e3, "force", unit_name("force", style)),
-        ("back_offset", r["back_offset_m"], 1.0, "offset", unit_name("offset", style)),
-        ("side_offset", r["side_offset_m"], 1.0, "offset", unit_name("offset", style)),
-        ("side_use", r["side_use"], 1.0, "n2", render(say("show.side_use_unit"), style)),
-        (
-            "early_go",
-            r["early_go_mm"],
-            1e-3,
-            "lift",
-            render(say("show.early_go_unit", unit=lift), style),
+    head = f"  {render(say('show.asks'), style):<18}{'P10':>7}{'P50':>8}{'P90':>8}"
+    return [
+        head,
+        *(
+            f"  {row.name:<17}{row.p10:>8}{row.p50:>8}{row.p90:>8}  {row.unit}"
+            for row in need_rows(r, style)
         ),
-        ("splitting", r["splitting_index"], 1.0, "n2", render(say("show.splitting_unit"), style)),
-        ("mass", r["mass_kg"], 1.0, "mass", unit_name("mass", style)),
     ]
-    lines = [f"  {render(say('show.asks'), style):<18}{'P10':>7}{'P50':>8}{'P90':>8}"]
-    for name, band, scale, kind, unit in rows:
-        figures = "".join(
-            f"{_bare(band[key], scale, kind, style):>8}" for key in ("p10", "p50", "p90")
-        )
-        lines.append(f"  {render(say(f'show.{name}'), style):<17}{figures}  {unit}")
-    return lines
-
-
-def _bare(value: float | None, scale: float, kind: str, style: Style) -> str:
-    """One figure without its unit, a dash where there is none."""
-    return "-" if value is None else quantity(scale * value, f"bare {kind}", style)
 
 
 def _device_lines(r: dict[str, Any], style: Style) -> list[str]:
@@ -122,17 +71,15 @@ def _device_lines(r: dict[str, Any], style: Style) -> list[str]:
     push = render(say("show.push_column", unit=unit_name("force", style)), style)
     verdict = render(say("show.verdict_column"), style)
     limit = render(say("show.limit_column"), style)
-    words = [_verdict(d["verdict"], style) for d in r["devices"]]
-    wide = 2 + max(len(word) for word in (verdict, *words))
+    rows = device_rows(r, style)
+    wide = 2 + max(len(word) for word in (verdict, *(row.verdict for row in rows)))
     head = render(say("show.device"), style)
     lines = [f"  {head:<24}{lift:>9}{push:>11}  {verdict:<{wide}}{limit}"]
-    for d, word in zip(r["devices"], words, strict=True):
-        gives = _bare(d["usable_lift_mm"], 1e-3, "lift", style)
-        force = _bare(d["available_push_kn"], 1e3, "force", style)
-        cause = render(say(f"limit.{d['limit']}"), style)
-        lines.append(f"  {d['name'][:23]:<24}{gives:>9}{force:>11}  {word:<{wide}}{cause}")
-        if d["usable_lift_mm"] is None:
-            lines += wrapped(d["reason"], indent=6)
+    for row in rows:
+        figures = f"{row.lift:>9}{row.push:>11}"
+        lines.append(f"  {row.name[:23]:<24}{figures}  {row.verdict:<{wide}}{row.limit}")
+        if not row.gives:
+            lines += wrapped(row.reason, indent=6)
     return [*lines, *_lift_bar(r, style)]
 
 

@@ -18,6 +18,7 @@ from fellwright.api import (
     style_from,
     with_lay,
 )
+from fellwright.cli.faults import told_as_asked
 from fellwright.cli.papers import NOTHING, Papers, keep_papers, paper_options
 from fellwright.cli.show_mark import mark_lines
 from fellwright.cli.show_tip import heading_lines, tip_lines
@@ -49,7 +50,8 @@ class Asked(NamedTuple):
 
 
 def options(command: Callable[..., None]) -> Callable[..., None]:
-    """Add the arguments that `tip` and `mark` share."""
+    """Add the arguments that `tip` and `mark` share, and tell faults in the language of theirs."""
+    command = told_as_asked(command)
     for option in (
         click.option("--imperial", is_flag=True, help="Inches, feet and pounds in the text."),
         click.option(

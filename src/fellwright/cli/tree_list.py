@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from fellwright.api import SHAPES
 from fellwright.cli.paragraph import WIDTH
-from fellwright.cli.show_tip import SHAPES
 from fellwright.planning.reasons import LINE, say_verdict
 from fellwright.words import Style, quantity, render, say, unit_name
 

@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from fellwright.api import FIGURE_NAMES, answer_why, style_from
+from fellwright.api import FIGURE_NAMES, answer_why, plan_tip, style_from
 from fellwright.cli.paragraph import rule, wrapped
 from fellwright.cli.tip import Asked, options, plan_options, read_files
 from fellwright.words import Style, render, say
@@ -28,7 +28,7 @@ def why(figure: str, device: str | None, **given: Any) -> None:
     trees, kit = read_files(asked)
     style = style_from(asked._asdict())
     chosen = plan_options(asked, bare=True)
-    responses = [answer_why(figure, device, tree, kit, chosen, style) for tree in trees]
+    responses = [answer_why(plan_tip(tree, kit, chosen), figure, device, style) for tree in trees]
     if asked.as_json:
         whole: object = responses if len(responses) > 1 else responses[0]
         click.echo(json.dumps(whole, ensure_ascii=False, indent=2, allow_nan=False))

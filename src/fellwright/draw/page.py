@@ -8,7 +8,7 @@ from fellwright.planning.plan import Plan
 from fellwright.planning.reasons import ADDS_UP, LEAVE, LINE, MEASURE, TIGHT, say_verdict
 from fellwright.words import Style, Text, render, say
 
-__all__ = ["LEFT", "RIGHT", "WIDTH", "Page", "refusal"]
+__all__ = ["LEFT", "RIGHT", "WIDTH", "Page", "draw_shape", "refusal"]
 
 WIDTH = 148.0
 """Width of an A5 page [mm]."""
@@ -17,6 +17,7 @@ RIGHT = WIDTH - LEFT
 RULE_Y = 19.0
 TOP = 23.0
 MOST_REASONS = 3
+SHAPE_MM = 10.0
 
 
 @dataclass(slots=True)
@@ -119,6 +120,24 @@ def refusal(plan: Plan, style: Style, subject: Text, sentence: Text) -> str:
     if plan.outcome is not None:
         page.conditions()
     return page.finish(sentence)
+
+
+def draw_shape(verdict: str) -> str:
+    """Draw the shape of a verdict alone.
+
+    Parameters
+    ----------
+    verdict : str
+        One of the five words.
+
+    Returns
+    -------
+    str
+        SVG, square.
+    """
+    canvas = Canvas(SHAPE_MM)
+    draw_verdict_shape(canvas, verdict, Spot(1.0, 1.0), SHAPE_MM - 2.0)
+    return canvas.document(SHAPE_MM, verdict, verdict)
 
 
 def draw_verdict_shape(canvas: Canvas, verdict: str, corner: Spot, size: float) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from fellwright.records.bearing_field import Bearing
 from fellwright.records.number_fields import Number
 from fellwright.records.table_reader import Field
 from fellwright.records.tree_fields import (
@@ -45,7 +46,7 @@ class Column:
 
 
 def _kind(field: Field) -> str:
-    if isinstance(field, Number):
+    if isinstance(field, (Number, Bearing)):
         return "number"
     if isinstance(field, Flag):
         return "flag"

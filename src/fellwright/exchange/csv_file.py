@@ -11,8 +11,9 @@ from typing import Any, NamedTuple
 from fellwright.errors import BadInput, Fault
 from fellwright.exchange.cells import cell_value
 from fellwright.exchange.columns import LISTS, Column, column_of, known_headings
-from fellwright.exchange.file_text import START, file_name, read_text, whole_file_fault
+from fellwright.exchange.file_text import file_name, read_text, whole_file_fault
 from fellwright.records.fault_log import nearest, shown_text
+from fellwright.words import in_languages, say
 
 MOST_BYTES = 5_000_000
 MOST_COLUMNS = 200
@@ -63,19 +64,21 @@ def read_csv_rows(path: str | os.PathLike[str]) -> CsvRows:
     """Read the rows of a table file, keeping faults of headings and rows beside them."""
     text = read_text(path, MOST_BYTES)
     delimiter = _delimiter(text)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True)
     try:
-        records = list(csv.reader(io.StringIO(text, newline=""), delimiter=delimiter, strict=True))
+        records = list(reader)
     except csv.Error as error:
-        rule = f"must be a table of cells ({error})"
-        remedy = "Look for a quotation mark that is not closed."
+        broken = say("fault.cells_broken", line=reader.line_num)
+        rule = say("rule.cells", why=in_languages(en=str(error), de=broken))
+        remedy = say("remedy.quotation_mark")
         raise BadInput([whole_file_fault(path, rule, remedy, "not-csv")]) from None
     filled = [(row, cells) for row, cells in enumerate(records, start=1) if _has_text(cells)]
     if len(filled) < 2:
-        rule = "must hold a row of headings and a row for each tree"
-        raise BadInput([whole_file_fault(path, rule, START, "not-csv")])
+        rule, remedy = say("rule.headings"), say("remedy.start")
+        raise BadInput([whole_file_fault(path, rule, remedy, "not-csv")])
     if len(filled) > MOST_ROWS or len(filled[0][1]) > MOST_COLUMNS:
-        rule = f"must hold at most {MOST_ROWS} rows and {MOST_COLUMNS} columns"
-        raise BadInput([whole_file_fault(path, rule, "Split the file.", "too-many")])
+        rule = say("rule.most_rows", rows=MOST_ROWS, columns=MOST_COLUMNS)
+        raise BadInput([whole_file_fault(path, rule, say("remedy.split"), "too-many")])
     return _rows(path, filled, decimal_comma=delimiter == ";")
 
 
@@ -106,9 +109,8 @@ def _rows(
 
 
 def _ragged(path: str | os.PathLike[str], row: int, found: int, wanted: int) -> Fault:
-    rule = f"must have {wanted} cells like the headings, has {found}"
-    remedy = "Put texts that hold the separator in quotation marks."
-    return whole_file_fault(path, rule, remedy, "ragged-row", row)
+    rule = say("rule.ragged", wanted=wanted, found=found)
+    return whole_file_fault(path, rule, say("remedy.separator"), "ragged-row", row)
 
 
 def _columns(
@@ -129,19 +131,16 @@ def _columns(
 
 def _unknown_heading(path: str | os.PathLike[str], row: int, where: str, heading: str) -> Fault:
     near = nearest(heading.strip(), known_headings())
-    remedy = (
-        f"The nearest known one is {near}."
-        if near is not None
-        else "Use the keys of a tree file, such as dbh_cm; delete columns that are none."
-    )
-    rule = "must be a known heading, and is none"
+    remedy = say("remedy.heading_known")
+    if near is not None:
+        remedy = say("remedy.heading_nearest", word=near)
+    rule = say("rule.heading_known")
     value = f'"{shown_text(heading)}"'
     return Fault(file_name(path), row, where, value, rule, remedy, "unknown-key")
 
 
 def _second_heading(path: str | os.PathLike[str], row: int, where: str, heading: str) -> Fault:
-    rule = "must stand once in the row of headings"
-    remedy = "Delete one of the two; a second lean reading is lean.2.offset_m and so on."
+    rule, remedy = say("rule.heading_once"), say("remedy.heading_twice")
     value = f'"{shown_text(heading)}"'
     return Fault(file_name(path), row, where, value, rule, remedy, "given-twice")
 

@@ -6,9 +6,10 @@ import os
 from pathlib import Path
 
 from fellwright.errors import BadInput, Fault
+from fellwright.words import Text, say, system_words
 
 BYTES_PER_MB = 1_000_000
-START = "Start from the files that `fellwright new` writes."
+START = say("remedy.start")
 
 
 def file_name(path: str | os.PathLike[str]) -> str:
@@ -20,7 +21,11 @@ def file_name(path: str | os.PathLike[str]) -> str:
 
 
 def whole_file_fault(
-    path: str | os.PathLike[str], rule: str, remedy: str, code: str, row: int | None = None
+    path: str | os.PathLike[str],
+    rule: str | Text,
+    remedy: str | Text,
+    code: str,
+    row: int | None = None,
 ) -> Fault:
     """Make a fault that belongs to the whole file or to a whole row."""
     return Fault(file_name(path), row, "", "", rule, remedy, code)
@@ -48,16 +53,16 @@ def read_text(path: str | os.PathLike[str], most_bytes: int) -> str:
     """
     raw = _read_bytes(path, most_bytes)
     if len(raw) > most_bytes:
-        rule = f"must be at most {most_bytes / BYTES_PER_MB:g} MB"
+        rule = say("rule.most_megabytes", most=most_bytes / BYTES_PER_MB)
         raise BadInput([whole_file_fault(path, rule, START, "file-too-large")])
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        rule = f"must be UTF-8 text, byte {error.start + 1} is none"
-        remedy = f"Save it as UTF-8. {START}"
+        rule = say("rule.utf8", byte=error.start + 1)
+        remedy = say("remedy.utf8", then=START)
         raise BadInput([whole_file_fault(path, rule, remedy, "not-utf8")]) from None
     if "\0" in text:
-        rule = "must be text, and holds zero bytes"
+        rule = say("rule.text_without_zeros")
         raise BadInput([whole_file_fault(path, rule, START, "not-text")])
     return text
 
@@ -68,12 +73,10 @@ def _read_bytes(path: str | os.PathLike[str], most_bytes: int) -> bytes:
             with open(path, "rb") as file:
                 return file.read(most_bytes + 1)
     except FileNotFoundError:
-        fault = whole_file_fault(path, "must exist", "Check the name of the file.", "file-missing")
+        rule, remedy, code = say("rule.exists"), say("remedy.file_check"), "file-missing"
     except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
-        why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        rule = f"must be readable ({why})"
-        fault = whole_file_fault(path, rule, "Check name and rights.", "file-unreadable")
+        rule = say("rule.readable", why=system_words(error))
+        remedy, code = say("remedy.file_check_rights"), "file-unreadable"
     else:
-        rule = "must be a file, and is a folder"
-        fault = whole_file_fault(path, rule, "Name a file in it.", "file-is-folder")
-    raise BadInput([fault])
+        rule, remedy, code = say("rule.file"), say("remedy.file_in_folder"), "file-is-folder"
+    raise BadInput([whole_file_fault(path, rule, remedy, code)])

@@ -3,23 +3,16 @@
 import os
 import tempfile
 import unicodedata
-from collections.abc import Callable
 from pathlib import Path
 
-from fellwright.draw import draw_need_have, draw_push_lift, draw_stump, draw_tipping
+from fellwright.draw import PICTURES
 from fellwright.errors import BadInput
 from fellwright.exchange.file_text import whole_file_fault
 from fellwright.planning.plan import Plan
-from fellwright.words import Style
+from fellwright.words import Style, say, system_words
 
-__all__ = ["PICTURES", "file_stem", "write_pictures"]
+__all__ = ["file_stem", "write_pictures"]
 
-PICTURES: dict[str, Callable[[Plan, Style], str]] = {
-    "tipping": draw_tipping,
-    "need-have": draw_need_have,
-    "stump": draw_stump,
-    "push-lift": draw_push_lift,
-}
 LONGEST_STEM = 60
 NAMELESS = "tree"
 RESERVED = {
@@ -90,9 +83,9 @@ def write_pictures(plan: Plan, folder: str | os.PathLike[str], style: Style) -> 
         target.mkdir(parents=True, exist_ok=True)
         return [_write_whole(target / f"{stem}-{name}.svg", text) for name, text in drawn.items()]
     except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
-        why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-        rule = f"must be a folder that can be written to ({why})"
-        fault = whole_file_fault(folder, rule, "Name another folder.", "folder-unwritable")
+        rule = say("rule.folder_written", why=system_words(error))
+        remedy = say("remedy.folder_other")
+        fault = whole_file_fault(folder, rule, remedy, "folder-unwritable")
         raise BadInput([fault]) from None
 
 

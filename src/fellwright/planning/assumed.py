@@ -39,7 +39,12 @@ class Assumed:
 
 
 def list_assumed(
-    species: Species, kit: Kit, said: tuple[Text, ...], *, iced: bool
+    species: Species,
+    kit: Kit,
+    said: tuple[Text, ...],
+    stated: frozenset[str] = frozenset(),
+    *,
+    iced: bool,
 ) -> list[Assumed]:
     """List every figure behind a plan that no published source holds.
 
@@ -51,6 +56,8 @@ def list_assumed(
         Devices in the van.
     said : tuple of Text
         What was filled in because it was not read.
+    stated : frozenset of str
+        Keys of errors in whose place the tree file states a larger one.
     iced : bool
         Whether plates stand on frozen wood.
 
@@ -85,6 +92,7 @@ def list_assumed(
             say("assumed.error_why"),
         )
         for error in errors
+        if error.key not in stated
     ]
     found += [
         Assumed(

@@ -81,7 +81,9 @@ def _figure(codes: Sequence[str]) -> _Figure:
     return next((_BY_CODE[code] for code in codes if code in _BY_CODE), _LIFT)
 
 
-def _better(situation: Situation, lean_best_sigma_m: float) -> list[tuple[str, Situation]]:
+def _better(
+    situation: Situation, lean_best_sigma_m: float, dbh_best_ratio: float
+) -> list[tuple[str, Situation]]:
     """Every reading taken at its best practical error, one at a time."""
     s = situation
     lean = "back_offset" if abs(s.back_m) >= abs(s.side_m) else "side_offset"
@@ -91,7 +93,7 @@ def _better(situation: Situation, lean_best_sigma_m: float) -> list[tuple[str, S
         ("notch", s._replace(notch_sigma_share=bands.NOTCH.best)),
         ("height", s._replace(height_ratio=min(s.height_ratio, bands.HEIGHT.best))),
         ("stump", s._replace(stump_sigma_m=min(s.stump_sigma_m, bands.STUMP.best))),
-        ("dbh", s._replace(dbh_ratio=s.dbh_ratio * bands.DBH.best / bands.DBH.usual)),
+        ("dbh", s._replace(dbh_ratio=min(s.dbh_ratio, dbh_best_ratio))),
         ("crown", s._replace(crown_ratio=min(s.crown_ratio, bands.CROWN.best))),
     ]
     if s.wall_m > 0.0:
@@ -105,6 +107,7 @@ def best_reading(
     gust_share: float,
     codes: Sequence[str],
     lean_best_sigma_m: float,
+    dbh_best_ratio: float,
 ) -> MeasureNext:
     """Find the reading to take next.
 
@@ -120,6 +123,8 @@ def best_reading(
         Codes of the reasons, the limiting one first.
     lean_best_sigma_m : float
         Sigma of the lean after one more good reading [m].
+    dbh_best_ratio : float
+        Relative sigma of the dbh, taped well.
 
     Returns
     -------
@@ -132,6 +137,7 @@ def best_reading(
         band = doubt([figure.of(draw_need(u, trial, gust_share)) for u in points])
         return band.p90 - band.p10
 
-    trials = [(width(trial), name) for name, trial in _better(situation, lean_best_sigma_m)]
+    better = _better(situation, lean_best_sigma_m, dbh_best_ratio)
+    trials = [(width(trial), name) for name, trial in better]
     then, name = min(trials)
     return MeasureNext(name, say(f"measure.{name}_how"), figure.name, width(situation), then)

@@ -200,7 +200,7 @@ def draw_body(u: Points, s: Situation) -> Body:
 @kernel
 def draw_hinge(u: Points, s: Situation) -> Hinge:
     """Draw stump, notch and hinge inside bark."""
-    over_bark = s.stump_m + s.stump_sigma_m * u.z_stump
+    over_bark = max(0.3 * s.stump_m, s.stump_m + s.stump_sigma_m * u.z_stump)
     wood = inside_bark_diameter_m(over_bark, s.bark_volume_ratio)
     bark = 0.5 * (over_bark - wood)
     notch = over_bark * max(0.05, s.notch_share + s.notch_sigma_share * u.z_notch) - bark

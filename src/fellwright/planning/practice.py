@@ -19,6 +19,7 @@ __all__ = [
     "apply_profile",
     "breaks_law",
     "check_practice",
+    "profile_title",
 ]
 
 KEPT = "kept"
@@ -145,7 +146,7 @@ def _finding(rule: Rule, facts: PlanFacts, profile: Profile) -> PracticeFinding 
     does_apply = applies(rule, facts)
     if does_apply is False or _lacks_conductor(rule, facts):
         return None
-    who = {"profile": _title(profile), "clause": rule.clause}
+    who = {"profile": profile_title(profile), "clause": rule.clause}
     demand = say("practice.check", rule=_demand(rule), **who)
     if rule.force == CONFLICT:
         return PracticeFinding(rule, None, say("practice.conflict", rule=_demand(rule), **who))
@@ -189,8 +190,19 @@ def _lacks_conductor(rule: Rule, facts: PlanFacts) -> bool:
     return facts.height_m is not None and FIGURES[rule.subject](rule, facts) is None
 
 
-def _title(profile: Profile) -> Text:
-    """Title of a profile: in the catalogue for those that ship, as its file says for others."""
+def profile_title(profile: Profile) -> Text:
+    """Title of a profile: in the catalogue for those that ship, as its file says for others.
+
+    Parameters
+    ----------
+    profile : Profile
+        The profile.
+
+    Returns
+    -------
+    Text
+        Its title.
+    """
     key = TITLES.get(profile.name) if profile.is_shipped else None
     return say("practice.profile_own", title=profile.title) if key is None else say(key)
 

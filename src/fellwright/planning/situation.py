@@ -15,6 +15,7 @@ from fellwright.physics.wind import drag_coefficient, gust_force_n, gust_moments
 from fellwright.planning import bands, limits
 from fellwright.planning.need import Situation
 from fellwright.planning.proposal import proposal_for
+from fellwright.planning.stated_errors import dbh_doubt_ratio
 from fellwright.planning.tree_model import TreeModel
 from fellwright.records.defects import SHAPE
 from fellwright.records.lean_errors import reading_sigma_m
@@ -210,7 +211,7 @@ def build_situation(
         crown_centre_m=model.crown_centre_m,
         load_kg=model.load_kg,
         mass_ratio=bands.MASS_RATIO,
-        dbh_ratio=bands.DBH.usual / ((tree.dbh_cm or 100.0) / 100.0),
+        dbh_ratio=dbh_doubt_ratio(tree),
         height_ratio=model.height_ratio,
         crown_ratio=model.crown_ratio,
         balance_ratio=bands.BALANCE_RATIO,

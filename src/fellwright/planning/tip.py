@@ -41,6 +41,7 @@ from fellwright.planning.refusals import (
 )
 from fellwright.planning.scenario import Outcome
 from fellwright.planning.situation import CutPlan
+from fellwright.planning.stated_errors import height_doubt_ratio, stated_keys
 from fellwright.records.kit import Kit
 from fellwright.records.tree import Tree
 from fellwright.words import listed, say
@@ -115,7 +116,10 @@ def _refused(tree: Tree, stand_in: StandIn) -> list[Reason]:
     """Refusals R1 to R4 and R6 on what was read."""
     model = stand_in.model
     if model is None:
-        return refusals(tree, tree.height_m, bands.HEIGHT.estimated) + size_refusals(tree)
+        ratio = bands.HEIGHT.estimated
+        if tree.height_m is not None:
+            ratio = height_doubt_ratio(tree, tree.height_m, ratio)
+        return refusals(tree, tree.height_m, ratio) + size_refusals(tree)
     angle = None
     if tree.lean and stand_in.lean is not None:
         angle = lean_angle_rad(stand_in.lean.offset_m, model.balance_height_m)
@@ -242,6 +246,7 @@ def _with_advice(plan: Plan, case: Case, missing: list[Reason]) -> Plan:
             1.0 if tree.day.gust_m_s else 0.0,
             [reason.code for reason in plan.reasons],
             _lean_best_sigma_m(case),
+            bands.DBH.best / ((tree.dbh_cm or 100.0) / 100.0),
         )
     said = list(case.stand_in.said)
     for item in case.terms.fitted:
@@ -270,7 +275,13 @@ def _with_advice(plan: Plan, case: Case, missing: list[Reason]) -> Plan:
             )
         ),
         assumed=tuple(
-            list_assumed(model.species, kit, tuple(dict.fromkeys(said)), iced=is_freezing(tree))
+            list_assumed(
+                model.species,
+                kit,
+                tuple(dict.fromkeys(said)),
+                stated_keys(tree),
+                iced=is_freezing(tree),
+            )
         ),
     )
 

@@ -3,6 +3,7 @@
 What was not read is estimated here, and every estimate is said.
 """
 
+import math
 from dataclasses import dataclass
 
 from fellwright.physics.crown import (
@@ -30,6 +31,7 @@ from fellwright.physics.stem_form import (
 )
 from fellwright.physics.stump import inside_bark_diameter_m, raile_1982_outside_ratio
 from fellwright.planning import bands
+from fellwright.planning.stated_errors import dbh_excess_ratio, height_doubt_ratio
 from fellwright.records.defects import LOADED_CROWN
 from fellwright.records.tree import Tree
 from fellwright.tables import (
@@ -181,9 +183,15 @@ def build_tree_model(tree: Tree, species: Species, dbh_cm: float) -> TreeModel:
     said: list[Text] = []
     height_ratio = bands.HEIGHT.usual
     height = tree.height_m
+    excess = dbh_excess_ratio(tree, dbh_cm)
     if height is None:
         height = estimate_height_m(species, dbh_cm)
-        height_ratio = max(bands.HEIGHT.estimated, species.height.residual_ln)
+        # The curve rises with dbh to the power b, which so scales what dbh adds to its scatter.
+        height_ratio = math.hypot(
+            max(bands.HEIGHT.estimated, species.height.residual_ln), species.height.b * excess
+        )
+    height_ratio = height_doubt_ratio(tree, height, height_ratio)
+    if tree.height_m is None:
         said.append(say("said.height", height=height, ratio=height_ratio))
     cut_m = CUT_HEIGHT_M if tree.cut_height_cm is None else tree.cut_height_cm / 100.0
     if tree.cut_height_cm is None:
@@ -251,6 +259,7 @@ def _stump(
     """Stump diameter over bark [m] and its sigma [m]."""
     if tree.stump_diameter_cm is not None:
         return tree.stump_diameter_cm / 100.0, bands.STUMP.usual
+    ratio = math.hypot(bands.STUMP.estimated, dbh_excess_ratio(tree, dbh_cm))
     stump = dbh_cm / 100.0 * raile_1982_outside_ratio(min(cut_m, 1.37), species.stump.a)
-    said.append(say("said.stump", stump=stump, ratio=bands.STUMP.estimated))
-    return stump, bands.STUMP.estimated * stump
+    said.append(say("said.stump", stump=stump, ratio=ratio))
+    return stump, ratio * stump

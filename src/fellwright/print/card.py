@@ -3,13 +3,11 @@
 import math
 
 from fellwright import __version__
-from fellwright.draw import draw_need_have, draw_stump
-from fellwright.draw.page import draw_verdict_shape
-from fellwright.draw.svg import Canvas, Spot, clean
+from fellwright.draw import draw_need_have, draw_shape, draw_stump, lay_bars
+from fellwright.draw.svg import clean
 from fellwright.planning.cautions import warn
 from fellwright.planning.plan import Plan
 from fellwright.planning.reasons import LINE, MEASURE, say_verdict
-from fellwright.print.bars import lay_bars
 from fellwright.print.cut import lay_cut, lay_device, lay_marks, lay_turns
 from fellwright.print.lean import say_lean
 from fellwright.words import Style, Text, listed, render, say
@@ -23,7 +21,6 @@ LONGEST_RUN = 18
 MOST_REASONS = 3
 MOST_CAUTIONS = 3
 MOST_ASSUMED = 3
-SHAPE_MM = 10.0
 STANDING = "local_law"
 BLANKS = ("aim_at", "pull_point", "rescue", "signer", "date", "signature")
 ZERO_WIDTH_SPACE = "\N{ZERO WIDTH SPACE}"
@@ -72,7 +69,7 @@ def lay_out(plan: Plan, style: Style, paper: str = "a5") -> Card:
     written = _written(texts, style)
     assert isinstance(written, dict)
     picture = _picture(plan, style) if paper == "a4" else ""
-    pictures = {"shape": _shape(plan.verdict), "picture": picture}
+    pictures = {"shape": draw_shape(plan.verdict), "picture": picture}
     return {**written, **pictures, "language": style.language}
 
 
@@ -177,13 +174,6 @@ def _engine(plan: Plan) -> Text:
         seed=options.seed,
         draws=options.draws,
     )
-
-
-def _shape(verdict: str) -> str:
-    """Draw the shape of a verdict, the same as on the pictures."""
-    canvas = Canvas(SHAPE_MM)
-    draw_verdict_shape(canvas, verdict, Spot(1.0, 1.0), SHAPE_MM - 2.0)
-    return canvas.document(SHAPE_MM, verdict, verdict)
 
 
 def _picture(plan: Plan, style: Style) -> str:

@@ -11,7 +11,7 @@ from pathlib import Path
 from fellwright.errors import BadInput, Fault
 from fellwright.planning.plan import Plan
 from fellwright.print.card import Card, lay_out
-from fellwright.words import Style
+from fellwright.words import Style, Text, listed, say, system_words
 
 __all__ = ["PAPERS", "check_target", "write_card", "write_cards"]
 
@@ -76,10 +76,8 @@ def write_cards(cards: Sequence[Card], path: str | os.PathLike[str], paper: str 
     try:
         return _write_whole(target, whole)
     except OSError as error:
-        why = error.strerror or str(error)
-        raise _refused(
-            path, f"cannot be written ({why})", "Name another file.", "unwritable"
-        ) from None
+        rule = say("rule.unwritable", why=system_words(error))
+        raise _refused(path, rule, say("remedy.file_other"), "unwritable") from None
 
 
 def check_target(path: str | os.PathLike[str], paper: str = "a5") -> None:
@@ -98,10 +96,10 @@ def check_target(path: str | os.PathLike[str], paper: str = "a5") -> None:
         If the extra is not installed, there is no such paper, or no such folder.
     """
     if paper not in PAPERS:
-        raise _refused(paper, f"must be {' or '.join(PAPERS)}", "Choose one.", "not-a-choice")
+        rule = say("rule.choice", choices=listed(PAPERS, say("fault.or")))
+        raise _refused(paper, rule, say("remedy.choose"), "not-a-choice")
     if importlib.util.find_spec("typst") is None:
-        rule = "cannot be written: typst is not installed"
-        remedy = "Install the extra print: pip install 'fellwright[print]'."
+        rule, remedy = say("rule.typst_missing"), say("remedy.print_extra")
         raise _refused(path, rule, remedy, "extra-missing")
     fault = _place_fault(path)
     if fault is not None:
@@ -109,18 +107,18 @@ def check_target(path: str | os.PathLike[str], paper: str = "a5") -> None:
         raise _refused(path, rule, remedy, code)
 
 
-def _place_fault(path: str | os.PathLike[str]) -> tuple[str, str, str] | None:
+def _place_fault(path: str | os.PathLike[str]) -> tuple[Text, Text, str] | None:
     """Rule, remedy and code where no file can stand at a path."""
     if "\0" in os.fspath(path):
-        return "must be a file name, and holds a zero byte", "Name another file.", "unwritable"
+        return say("rule.file_name"), say("remedy.file_other"), "unwritable"
     try:
         if not Path(path).parent.is_dir():
-            remedy = "Make the folder, or name another."
-            return "must lie in a folder that exists", remedy, "folder-missing"
+            return say("rule.folder_exists"), say("remedy.folder_make"), "folder-missing"
         if Path(path).is_dir():
-            return "must be a file, and is a folder", "Name a file in it.", "is-folder"
+            return say("rule.file"), say("remedy.file_in_folder"), "is-folder"
     except OSError as error:  # a name too long, a folder without the right to look in
-        return f"cannot be written ({error.strerror or error})", "Name another file.", "unwritable"
+        rule = say("rule.unwritable", why=system_words(error))
+        return rule, say("remedy.file_other"), "unwritable"
     return None
 
 
@@ -157,7 +155,7 @@ def _write_whole(path: Path, content: bytes) -> Path:
     return path
 
 
-def _refused(path: str | os.PathLike[str], rule: str, remedy: str, code: str) -> BadInput:
+def _refused(path: str | os.PathLike[str], rule: Text, remedy: Text, code: str) -> BadInput:
     shown = os.fsencode(path).decode("utf-8", "replace")
     shown = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in shown)
-    return BadInput([Fault("card", None, "", shown, rule, remedy, code)])
+    return BadInput([Fault(say("fault.card"), None, "", shown, rule, remedy, code)])

@@ -2,26 +2,35 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import difflib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from fellwright.errors import BadInput, Fault
+from fellwright.words import Text, say
 
 SHOWN_LENGTH = 60
 NEAREST_CUTOFF = 0.6
+
+Said = str | Text
+"""A name or figure as it stands in a file, or a sentence of the catalogue."""
 
 
 @dataclass(slots=True)
 class FaultLog:
     """What was found in one file, or in one row of one, so far."""
 
-    source: str
+    source: Said
     row: int | None = None
     faults: list[Fault] = field(default_factory=list)
     as_read: dict[str, tuple[float, str]] = field(default_factory=dict)
+    lay_deg: float | None = None
+    """The lay from which hours of a clock are counted."""
+    lay_has_fault: bool = False
+    """Whether it was written and cannot be read: then the hours need no fault of their own."""
 
-    def add(self, where: str, value: str, rule: str, remedy: str, code: str) -> None:
+    def add(self, where: str, value: Said, rule: Said, remedy: Said, code: str) -> None:
         """Note one fault."""
         self.faults.append(Fault(self.source, self.row, where, value, rule, remedy, code))
 
@@ -35,24 +44,33 @@ class FaultLog:
             raise BadInput(self.faults)
 
 
-def shown(value: object) -> str:
+def shown(value: object) -> Said:
     """Show a value on one line, cut short, with nothing a terminal would obey."""
     if isinstance(value, bool):
         return "true" if value else "false"
     if value is None:
-        return "nothing"
+        return say("fault.nothing")
     if isinstance(value, int):
         # Python refuses to print very long integers; 200 bits is far beyond any reading.
-        return str(value) if value.bit_length() <= 200 else "a number of more than 60 digits"
+        return str(value) if value.bit_length() <= 200 else say("fault.long_number")
     if isinstance(value, float):
         return repr(value)
     if isinstance(value, str):
         return f'"{shown_text(value)}"'
     if isinstance(value, Mapping):
-        return "a table"
+        return say("fault.a_table")
     if isinstance(value, (list, tuple)):
-        return f"a list of {len(value)}"
-    return f"a {type(value).__name__}"
+        return say("fault.a_list", count=len(value))
+    return _kind_of(value)
+
+
+def _kind_of(value: object) -> Text:
+    """Name what a TOML file can hold beside numbers, texts and tables, and anything else."""
+    if isinstance(value, dt.date):
+        return say("fault.a_date")
+    if isinstance(value, dt.time):
+        return say("fault.a_time")
+    return say("fault.a_kind", kind=type(value).__name__)
 
 
 def shown_text(text: str) -> str:

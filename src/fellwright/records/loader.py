@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from fellwright.records.fault_log import FaultLog, folded, shown
+from fellwright.records.fault_log import FaultLog, Said, folded, shown
 from fellwright.records.kit import Device, Hammer, Kit, Pack, Rope, Saw, Socket, Wrench
 from fellwright.records.kit_fields import (
     DEVICE_FIELDS,
@@ -35,6 +35,7 @@ from fellwright.records.tree_fields import (
     CROWN_SHIFT_FIELDS,
     CUT_FIELDS,
     DAY_FIELDS,
+    LAY_FIELD,
     LEAN_FIELDS,
     LOOK_FIELDS,
     MOST_CONDUCTORS,
@@ -45,11 +46,12 @@ from fellwright.records.tree_fields import (
     TREE_TABLES,
 )
 from fellwright.records.tree_rules import check_tree
+from fellwright.words import say
 
 __all__ = ["kit_homes", "read_kit", "read_tree", "tree_homes"]
 
 
-def read_tree(data: Mapping[str, object], source: str, row: int | None = None) -> Tree:
+def read_tree(data: Mapping[str, object], source: Said, row: int | None = None) -> Tree:
     """Read one tree from the tables of a file or request.
 
     Parameters
@@ -79,7 +81,7 @@ def read_tree(data: Mapping[str, object], source: str, row: int | None = None) -
     return tree
 
 
-def read_kit(data: Mapping[str, object], source: str) -> Kit:
+def read_kit(data: Mapping[str, object], source: Said) -> Kit:
     """Read a kit from the tables of a file or request.
 
     Parameters
@@ -129,20 +131,20 @@ def _homes(sections: Mapping[str, Sequence[Field]]) -> dict[str, str]:
 
 def _refuse_other_than_table(log: FaultLog, data: object) -> None:
     if not isinstance(data, Mapping):
-        remedy = "Start from the files that `fellwright new` writes."
-        log.add("", shown(data), "must be a table of keys", remedy, "not-a-table")
+        log.add("", shown(data), say("rule.table_of_keys"), say("remedy.start"), "not-a-table")
         log.raise_if_any()
 
 
 def _tree(log: FaultLog, data: Mapping[str, object]) -> Tree:
     homes = tree_homes()
-    kit_keys = dict.fromkeys(TOP_KEYS, "the kit file")
-    note_unknown_keys(log, "", data, TOP_TABLES, homes | kit_keys)
+    kit_keys = dict.fromkeys(TOP_KEYS, say("fault.kit_file"))
+    note_unknown_keys(log, "", data, TOP_TABLES, {**homes, **kit_keys})
     if data.get("tree") is None:
-        note_missing(log, "tree", "Write [tree] and the readings below it.")
+        note_missing(log, "tree", say("remedy.tree_heading"))
     table = table_at(log, "tree", data, "tree", "[tree]") or {}
     known = (*accepted_keys(TREE_FIELDS), *TREE_TABLES)
     note_unknown_keys(log, "tree", table, known, homes)
+    _find_lay(log, data)
     values = read_fields(log, "tree", table, TREE_FIELDS)
     return Tree(
         **values,
@@ -154,6 +156,15 @@ def _tree(log: FaultLog, data: Mapping[str, object]) -> Tree:
         day=Day(**_section(log, data, "day", DAY_FIELDS)),
         as_read=log.as_read,
     )
+
+
+def _find_lay(log: FaultLog, data: Mapping[str, object]) -> None:
+    """Find the lay before [cut] is read in its turn; what is wrong with it is told there."""
+    cut = data.get("cut")
+    aside = FaultLog(log.source)
+    if isinstance(cut, Mapping):
+        log.lay_deg = LAY_FIELD.read(aside, "cut", cut).get(LAY_FIELD.key)
+    log.lay_has_fault = bool(aside.faults) or not isinstance(cut, Mapping | None)
 
 
 def _section(
@@ -196,8 +207,8 @@ def _conductors(log: FaultLog, table: Mapping[str, object]) -> tuple[Conductor, 
 
 
 def _kit(log: FaultLog, data: Mapping[str, object]) -> Kit:
-    tree_keys = dict.fromkeys(TOP_TABLES, "the tree file")
-    note_unknown_keys(log, "", data, TOP_KEYS, kit_homes() | tree_keys)
+    tree_keys = dict.fromkeys(TOP_TABLES, say("fault.tree_file"))
+    note_unknown_keys(log, "", data, TOP_KEYS, {**kit_homes(), **tree_keys})
     devices = _devices(log, data)
     return Kit(
         devices=devices,
@@ -236,7 +247,7 @@ def _note_missing_by_kind(log: FaultLog, path: str, entry: Mapping[str, object])
     needed = REQUIRED_BY_KIND.get(folded(kind), ()) if isinstance(kind, str) else ()
     for field in DEVICE_FIELDS:
         if field.key in needed and all(entry.get(key) is None for key in field.accepted_keys):
-            remedy = f"A {folded(str(kind))} cannot be judged without it: see the maker's sheet."
+            remedy = say("remedy.device_needs", kind=folded(str(kind)))
             note_missing(log, f"{path}.{field.key}", remedy)
 
 
@@ -253,7 +264,7 @@ def _note_same_names(
             log.add(
                 f"{path}.name",
                 shown(name),
-                f"must be a name of its own, {first} has the same",
-                f"Give each {key} its own name.",
+                say("rule.name_own", first=first),
+                say("remedy.name_each", key=key),
                 "duplicate-name",
             )

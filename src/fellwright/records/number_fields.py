@@ -11,37 +11,34 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from fellwright.records.fault_log import FaultLog, shown
+from fellwright.records.fault_log import FaultLog, Said, shown
 from fellwright.units import IMPERIAL_BY_METRIC_SUFFIX, Imperial
+from fellwright.words import Text, say
 
-UNIT_SYMBOLS = {
+UNIT_SYMBOLS: dict[str, Said] = {
     "m_s": "m/s",
     "n_m": "N m",
-    "degc": "degC",
-    "per_turn": "mm per turn",
+    "deg": say("fault.degrees"),
+    "degc": say("unit.degC"),
+    "per_turn": say("fault.per_turn"),
     "wh": "Wh",
     "kv": "kV",
 }
 
 
-def finite_number(log: FaultLog, where: str, raw: object, remedy: str) -> float | None:
+def finite_number(log: FaultLog, where: str, raw: object, remedy: Said) -> float | None:
     """Read a real, finite number; note a fault for anything else."""
     if isinstance(raw, bool) or not isinstance(raw, (int, float)):
-        rule = "must be a number, without unit and without quotation marks"
-        log.add(where, shown(raw), rule, remedy, "not-a-number")
+        log.add(where, shown(raw), say("rule.number"), remedy, "not-a-number")
         return None
     try:
         value = float(raw)
     except OverflowError:
         value = math.inf
     if not math.isfinite(value):
-        log.add(where, shown(raw), "must be a real, finite number", remedy, "not-a-number")
+        log.add(where, shown(raw), say("rule.finite"), remedy, "not-a-number")
         return None
     return value
-
-
-def _plain(value: float) -> str:
-    return f"{value:.6g}" if abs(value) >= 0.001 or value == 0.0 else repr(value)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +49,7 @@ class Number:
     unit: str
     low: float
     high: float
-    remedy: str
+    remedy: Said
     required: bool = False
     whole: bool = False
 
@@ -97,18 +94,24 @@ class Number:
             log.add(where, shown(raw), self.rule(imperial=imperial), self.remedy, "out-of-range")
             return None
         if self.whole and not metric.is_integer():
-            log.add(where, shown(raw), "must be a whole number", self.remedy, "not-whole")
+            log.add(where, shown(raw), say("rule.whole"), self.remedy, "not-whole")
             return None
         return metric
 
-    def rule(self, *, imperial: bool = False) -> str:
+    def rule(self, *, imperial: bool = False) -> Text:
         """Say the rule in words, in the unit that was used."""
         unit = self.imperial if imperial else None
         low, high, symbol = self.low, self.high, UNIT_SYMBOLS.get(self.unit, self.unit)
         if unit is not None:
-            low, high, symbol = unit.from_metric(low), unit.from_metric(high), unit.symbol
-            return f"must be between {low:.3g} and {high:.3g} {symbol}"
-        return f"must be between {_plain(low)} and {_plain(high)} {symbol}".rstrip()
+            low, high, symbol = _rounded(unit, low), _rounded(unit, high), unit.symbol
+        if not symbol:
+            return say("rule.between", low=low, high=high)
+        return say("rule.between_unit", low=low, high=high, unit=symbol)
+
+
+def _rounded(unit: Imperial, metric: float) -> float:
+    """Bring a limit to three figures of the unit; the limit that counts is the metric one."""
+    return float(f"{unit.from_metric(metric):.3g}")
 
 
 def _as_float(raw: object) -> float:
@@ -125,9 +128,14 @@ def one_key_of(
     if len(given) > 1:
         log.add(
             f"{path}.{given[0]}",
-            f"{shown(table[given[0]])} and {given[1]} = {shown(table[given[1]])}",
-            "must be given once",
-            "Keep the one that was read and delete the other.",
+            say(
+                "fault.twice",
+                value=shown(table[given[0]]),
+                key=given[1],
+                other=shown(table[given[1]]),
+            ),
+            say("rule.once"),
+            say("remedy.keep_one"),
             "given-twice",
         )
         return None
@@ -148,7 +156,7 @@ class NumberList:
         return self.number.key
 
     @property
-    def remedy(self) -> str:
+    def remedy(self) -> Said:
         """What to measure or write."""
         return self.number.remedy
 
@@ -165,7 +173,7 @@ class NumberList:
         raw = table[key]
         items = list(raw) if isinstance(raw, (list, tuple)) else [raw]
         if not 1 <= len(items) <= self.longest:
-            rule = f"must be a list of 1 to {self.longest} numbers"
+            rule = say("rule.numbers", most=self.longest)
             log.add(f"{path}.{key}", shown(raw), rule, self.number.remedy, "not-a-list")
             return {}
         names = [f"{self.key}[{count}]" for count in range(1, len(items) + 1)]
@@ -188,7 +196,7 @@ class NumberPair:
         return self.number.key
 
     @property
-    def remedy(self) -> str:
+    def remedy(self) -> Said:
         """What to measure or write."""
         return self.number.remedy
 
@@ -204,7 +212,7 @@ class NumberPair:
             return {}
         raw = table[key]
         if not isinstance(raw, (list, tuple)) or len(raw) != 2:
-            rule = "must be a list of two numbers"
+            rule = say("rule.two_numbers")
             log.add(f"{path}.{key}", shown(raw), rule, self.number.remedy, "not-a-list")
             return {}
         values = _numbers(log, path, key, list(raw), [self.first, self.second], self.number)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
+from fellwright.records.bearing_field import Bearing
 from fellwright.records.kit import Kit
 from fellwright.records.kit_fields import (
     DEVICE_FIELDS,
@@ -27,24 +28,26 @@ from fellwright.records.tree_fields import (
     LOOK_FIELDS,
     TREE_FIELDS,
 )
+from fellwright.units import deg_from_clock
 
 AsRead = Mapping[str, tuple[float, str]]
 
 
 def tree_as_data(tree: Tree) -> dict[str, Any]:
     """Return the tables from which `read_tree` makes the same record."""
-    table = _table(tree, "tree", TREE_FIELDS, tree.as_read)
-    table |= _kept("lean", _tables(tree.lean, "tree.lean", LEAN_FIELDS, tree.as_read))
+    as_read = _still_true(tree)
+    table = _table(tree, "tree", TREE_FIELDS, as_read)
+    table |= _kept("lean", _tables(tree.lean, "tree.lean", LEAN_FIELDS, as_read))
     if tree.crown_shift is not None:
         path = "tree.crown_shift"
-        table["crown_shift"] = _table(tree.crown_shift, path, CROWN_SHIFT_FIELDS, tree.as_read)
-    conductors = _tables(tree.conductors, "tree.conductor", CONDUCTOR_FIELDS, tree.as_read)
+        table["crown_shift"] = _table(tree.crown_shift, path, CROWN_SHIFT_FIELDS, as_read)
+    conductors = _tables(tree.conductors, "tree.conductor", CONDUCTOR_FIELDS, as_read)
     table |= _kept("conductor", conductors)
     return (
         {"tree": table}
-        | _kept("look", _table(tree.look, "look", LOOK_FIELDS, tree.as_read))
-        | _kept("cut", _table(tree.cut, "cut", CUT_FIELDS, tree.as_read))
-        | _kept("day", _table(tree.day, "day", DAY_FIELDS, tree.as_read))
+        | _kept("look", _table(tree.look, "look", LOOK_FIELDS, as_read))
+        | _kept("cut", _table(tree.cut, "cut", CUT_FIELDS, as_read))
+        | _kept("day", _table(tree.day, "day", DAY_FIELDS, as_read))
     )
 
 
@@ -64,6 +67,25 @@ def kit_as_data(kit: Kit) -> dict[str, Any]:
     if kit.saw is not None:
         data["saw"] = _table(kit.saw, "saw", SAW_FIELDS, kit.as_read)
     return data
+
+
+def _still_true(tree: Tree) -> AsRead:
+    """Drop the hours that another lay has made wrong: the azimuth is written in their place."""
+    azimuths, lay_deg = dict(_azimuths(tree)), tree.cut.lay_deg
+    return {
+        path: read
+        for path, read in tree.as_read.items()
+        if path not in azimuths
+        or (lay_deg is not None and deg_from_clock(read[0], lay_deg) == azimuths[path])
+    }
+
+
+def _azimuths(tree: Tree) -> Iterator[tuple[str, float | None]]:
+    for count, reading in enumerate(tree.lean, start=1):
+        yield f"tree.lean[{count}].toward_deg", reading.toward_deg
+    if tree.crown_shift is not None:
+        yield "tree.crown_shift.toward_deg", tree.crown_shift.toward_deg
+    yield "day.wind_from_deg", tree.day.wind_from_deg
 
 
 def _kept(key: str, content: Any) -> dict[str, Any]:
@@ -92,8 +114,11 @@ def _entry(record: object, path: str, field: Field, as_read: AsRead) -> dict[str
     value = getattr(record, field.key)
     if value is None or value == ():
         return {}
-    if isinstance(field, Number) and field.imperial_key and f"{path}.{field.key}" in as_read:
-        return {field.imperial_key: as_read[f"{path}.{field.key}"][0]}
+    read = as_read.get(f"{path}.{field.key}")
+    if read is not None and isinstance(field, Number) and field.imperial_key:
+        return {field.imperial_key: read[0]}
+    if read is not None and isinstance(field, Bearing):
+        return {field.clock_key: read[0]}
     return {field.key: list(value) if isinstance(value, tuple) else value}
 
 

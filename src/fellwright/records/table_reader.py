@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, Protocol
 
-from fellwright.records.fault_log import FaultLog, nearest, shown, shown_text
+from fellwright.records.fault_log import FaultLog, Said, nearest, shown, shown_text
+from fellwright.words import Text, say
 
 MOST_UNKNOWN_KEYS = 20
 """Past this many unknown keys in one table the file is something else: one fault says so."""
 
-Homes = Mapping[str, str]
-"""Key -> where it belongs, as the file writes it ("[cut]")."""
+Homes = Mapping[str, Said]
+"""Key -> where it belongs, as the file writes it ("[cut]"), or which file that is."""
 
 
 class Field(Protocol):
@@ -26,7 +27,7 @@ class Field(Protocol):
         """Every key under which the field may stand."""
 
     @property
-    def remedy(self) -> str:
+    def remedy(self) -> Said:
         """What to measure or write, as whole sentences."""
 
     @property
@@ -49,9 +50,9 @@ def read_fields(
     return values
 
 
-def note_missing(log: FaultLog, where: str, remedy: str) -> None:
+def note_missing(log: FaultLog, where: str, remedy: Said) -> None:
     """Note a key without which its table is of no use."""
-    log.add(where, "", "must be given", remedy, "missing-key")
+    log.add(where, "", say("rule.given"), remedy, "missing-key")
 
 
 def accepted_keys(fields: Sequence[Field]) -> tuple[str, ...]:
@@ -67,9 +68,9 @@ def note_unknown_keys(
     if len(unknown) > MOST_UNKNOWN_KEYS:
         log.add(
             path,
-            f"{len(unknown)} unknown keys",
-            f"must hold known keys only, the first unknown one is {shown(unknown[0])}",
-            f"Known here: {', '.join(known)}.",
+            say("fault.unknown_keys", count=len(unknown)),
+            say("rule.keys_known", first=shown(unknown[0])),
+            say("remedy.known", words=", ".join(known)),
             "unknown-key",
         )
         return
@@ -81,28 +82,28 @@ def note_unknown_key(
     log: FaultLog, path: str, key: object, value: object, known: Sequence[str], homes: Homes
 ) -> None:
     """Note one key that is not known here."""
-    name = shown_text(key) if isinstance(key, str) else shown(key)
+    name = shown_text(key) if isinstance(key, str) else str(shown(key))
     where = f"{path}.{name}" if path else name
     log.add(
         where,
         shown(value),
-        "must be a known key, and is none here",
+        say("rule.key_known_here"),
         unknown_remedy(key, known, homes),
         "unknown-key",
     )
 
 
-def unknown_remedy(key: object, known: Sequence[str], homes: Homes) -> str:
+def unknown_remedy(key: object, known: Sequence[str], homes: Homes) -> Text:
     """Say what an unknown key was probably meant to be."""
     near = nearest(key, known) if isinstance(key, str) else None
     if isinstance(key, str) and key in homes:
-        return f"It belongs in {homes[key]}."
+        return say("remedy.belongs", home=homes[key])
     if near is not None:
-        return f"The nearest known key is {near}."
+        return say("remedy.key_nearest", key=near)
     far = nearest(key, homes) if isinstance(key, str) else None
     if far is not None:
-        return f"The nearest known key is {far} in {homes[far]}."
-    return f"Known here: {', '.join(known)}."
+        return say("remedy.key_nearest_in", key=far, home=homes[far])
+    return say("remedy.known", words=", ".join(known))
 
 
 def table_at(
@@ -114,7 +115,8 @@ def table_at(
         return None
     if isinstance(raw, Mapping):
         return raw
-    log.add(path, shown(raw), "must be a table", f"Write {brackets} on a line.", "not-a-table")
+    remedy = say("remedy.brackets", heading=brackets)
+    log.add(path, shown(raw), say("rule.table"), remedy, "not-a-table")
     return None
 
 
@@ -125,13 +127,13 @@ def tables_at(
     raw = parent.get(key)
     if raw is None:
         return []
-    remedy = f"Write {brackets}, with double brackets, above each entry."
+    remedy = say("remedy.brackets_each", heading=brackets)
     if not isinstance(raw, (list, tuple)):
-        log.add(path, shown(raw), "must be a list of tables", remedy, "not-a-list")
+        log.add(path, shown(raw), say("rule.tables"), remedy, "not-a-list")
         return []
     if len(raw) > longest:
-        rule = f"must hold at most {longest} entries"
-        log.add(path, shown(raw), rule, "Split the file.", "too-many")
+        rule = say("rule.most_entries", most=longest)
+        log.add(path, shown(raw), rule, say("remedy.split"), "too-many")
         return []
     entries: list[tuple[str, Mapping[str, object]]] = []
     for count, item in enumerate(raw, start=1):
@@ -139,5 +141,5 @@ def tables_at(
         if isinstance(item, Mapping):
             entries.append((where, item))
         else:
-            log.add(where, shown(item), "must be a table", remedy, "not-a-table")
+            log.add(where, shown(item), say("rule.table"), remedy, "not-a-table")
     return entries

@@ -89,7 +89,9 @@ class Tree:
     name: str | None = None
     species: str | None = None
     dbh_cm: float | None = None
+    dbh_error_cm: float | None = None
     height_m: float | None = None
+    height_error_m: float | None = None
     crown_base_m: float | None = None
     crown_radius_m: float | None = None
     stump_diameter_cm: float | None = None

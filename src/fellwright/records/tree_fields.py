@@ -4,50 +4,55 @@ from __future__ import annotations
 
 from typing import get_args
 
+from fellwright.records.bearing_field import Bearing
 from fellwright.records.defects import DEFECTS
 from fellwright.records.number_fields import Number
 from fellwright.records.table_reader import Field
 from fellwright.records.tree import CutMethod, Flare
 from fellwright.records.word_fields import Choice, Flag, Text, WordList
+from fellwright.words import say
 
-_AZIMUTH = "Write degrees clockwise from true north."
-_ONE_OF = "Write one of these words."
-_LOOK = "Look at the tree and write true or false; leave the key out if nobody looked."
+_TOWARD = say("remedy.azimuth_or_clock", key="toward_clock")
+_WIND = say("remedy.wind_from_deg", key="wind_from_clock")
+_ONE_OF = say("remedy.one_of_these")
+_LOOK = say("remedy.look")
 
 TREE_FIELDS: tuple[Field, ...] = (
-    Text("name", "Write a name or number in quotation marks."),
-    Text("species", "Write the name of the species in quotation marks."),
-    Number("dbh_cm", "cm", 1, 1000, "Measure the girth, divide by 3.14 and write centimetres."),
-    Number("height_m", "m", 0.5, 120, "Measure with a clinometer and write metres."),
-    Number("crown_base_m", "m", 0, 110, "Measure the height of the lowest live whorl in metres."),
-    Number("crown_radius_m", "m", 0.1, 25, "Pace from the stem to the edge of the crown, metres."),
-    Number("stump_diameter_cm", "cm", 1, 1500, "Tape through the marks, over bark, centimetres."),
-    Number("cut_height_cm", "cm", 0, 400, "Measure from the ground to the cut in centimetres."),
+    Text("name", say("remedy.tree_name")),
+    Text("species", say("remedy.species")),
+    Number("dbh_cm", "cm", 1, 1000, say("remedy.dbh_cm")),
+    Number("dbh_error_cm", "cm", 0.01, 100, say("sight.do_dbh_error")),
+    Number("height_m", "m", 0.5, 120, say("remedy.height_m")),
+    Number("height_error_m", "m", 0.01, 60, say("remedy.error_m")),
+    Number("crown_base_m", "m", 0, 110, say("remedy.crown_base_m")),
+    Number("crown_radius_m", "m", 0.1, 25, say("remedy.crown_radius_m")),
+    Number("stump_diameter_cm", "cm", 1, 1500, say("remedy.stump_diameter_cm")),
+    Number("cut_height_cm", "cm", 0, 400, say("remedy.cut_height_cm")),
     Choice("flare", {word: word for word in get_args(Flare)}, _ONE_OF),
-    Number("cavity_wall_cm", "cm", 0.1, 700, "Bore, measure the sound wall, write centimetres."),
-    WordList("defects", DEFECTS, "Use one of these words, or leave the list empty."),
+    Number("cavity_wall_cm", "cm", 0.1, 700, say("remedy.cavity_wall_cm")),
+    WordList("defects", DEFECTS, say("remedy.defects")),
 )
 
 SIGHTED_AT = {"balance point": "balance", "top": "top", "balance": "balance"}
 
 LEAN_FIELDS: tuple[Field, ...] = (
-    Number("offset_m", "m", 0, 40, "Read off the plumb line, write metres.", required=True),
-    Number("toward_deg", "", 0, 360, _AZIMUTH, required=True),
-    Choice("sighted_at", SIGHTED_AT, 'Write "balance point" or "top".', required=True),
-    Text("how", 'Write the way it was read, such as "plumb line, two sides".'),
-    Number("error_m", "m", 0.01, 20, "Write how far the reading may be off (one sigma), metres."),
+    Number("offset_m", "m", 0, 40, say("remedy.lean_offset_m"), required=True),
+    Bearing("toward_deg", "toward_clock", _TOWARD, required=True),
+    Choice("sighted_at", SIGHTED_AT, say("remedy.sighted_at"), required=True),
+    Text("how", say("remedy.how")),
+    Number("error_m", "m", 0.01, 20, say("remedy.error_m")),
 )
 
 CROWN_SHIFT_FIELDS: tuple[Field, ...] = (
-    Number("offset_m", "m", 0, 15, "Pace from the stem to under the crown's middle, metres.", True),
-    Number("toward_deg", "", 0, 360, _AZIMUTH, required=True),
+    Number("offset_m", "m", 0, 15, say("remedy.crown_shift_offset_m"), True),
+    Bearing("toward_deg", "toward_clock", _TOWARD, required=True),
 )
 
 CONDUCTOR_FIELDS: tuple[Field, ...] = (
-    Number("distance_m", "m", 0, 500, "Pace or tape from stem to line, metres.", required=True),
-    Number("height_m", "m", 0.5, 200, "Measure with a clinometer and write metres."),
-    Number("voltage_kv", "kv", 0.01, 1500, "Ask the owner of the line; write kilovolts."),
-    Flag("switched_off", "Write true only when the owner's switch-off is on record."),
+    Number("distance_m", "m", 0, 500, say("remedy.conductor_distance_m"), required=True),
+    Number("height_m", "m", 0.5, 200, say("remedy.height_m")),
+    Number("voltage_kv", "kv", 0.01, 1500, say("remedy.voltage_kv")),
+    Flag("switched_off", say("remedy.switched_off")),
 )
 
 LOOK_FIELDS: tuple[Field, ...] = (
@@ -55,21 +60,23 @@ LOOK_FIELDS: tuple[Field, ...] = (
     Flag("clear_overhead", _LOOK),
     Flag("no_conductor_in_reach", _LOOK),
     Flag("ring_clear", _LOOK),
-    Number("ways_out", "", 0, 12, "Count the ways out that are cleared.", whole=True),
+    Number("ways_out", "", 0, 12, say("remedy.ways_out"), whole=True),
 )
 
+LAY_FIELD = Number("lay_deg", "", 0, 360, say("remedy.azimuth"))
+
 CUT_FIELDS: tuple[Field, ...] = (
-    Number("lay_deg", "", 0, 360, _AZIMUTH),
-    Number("notch_share", "", 0.05, 0.6, "Write the depth of the notch over the stump width."),
-    Number("hinge_mm", "mm", 1, 500, "Write the hinge thickness in millimetres."),
+    LAY_FIELD,
+    Number("notch_share", "", 0.05, 0.6, say("remedy.notch_share")),
+    Number("hinge_mm", "mm", 1, 500, say("remedy.hinge_mm")),
     Choice("method", {word: word for word in get_args(CutMethod)}, _ONE_OF),
-    Flag("preload", "Write true if the device carries load before the release cut."),
+    Flag("preload", say("remedy.preload")),
 )
 
 DAY_FIELDS: tuple[Field, ...] = (
-    Number("gust_m_s", "m_s", 0, 60, "Write the gust at crown height in metres per second."),
-    Number("wind_from_deg", "", 0, 360, "Write where the wind comes from, degrees from north."),
-    Number("temperature_degc", "degc", -60, 60, "Read a thermometer and write degrees Celsius."),
+    Number("gust_m_s", "m_s", 0, 60, say("remedy.gust_m_s")),
+    Bearing("wind_from_deg", "wind_from_clock", _WIND),
+    Number("temperature_degc", "degc", -60, 60, say("remedy.temperature_degc")),
 )
 
 MOST_READINGS = 20

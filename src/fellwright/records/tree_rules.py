@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 
-from fellwright.records.fault_log import FaultLog, shown
+from fellwright.records.fault_log import FaultLog, Said, shown
 from fellwright.records.lean_errors import (
     CONTRADICTION_SIGMAS,
     TOP_TO_BALANCE_SHARE,
@@ -14,6 +14,7 @@ from fellwright.records.lean_errors import (
 )
 from fellwright.records.tree import LeanReading, Tree
 from fellwright.units import CM_PER_M, MM_PER_CM, rad_from_deg
+from fellwright.words import Text, say
 
 LEAST_SLENDERNESS = 8.0
 MOST_SLENDERNESS = 300.0
@@ -34,15 +35,27 @@ def check_tree(log: FaultLog, tree: Tree) -> None:
     _check_leans(log, tree)
 
 
-def _given(tree: Tree, key: str, value: float) -> str:
-    """Show a value, with the imperial reading it came from."""
+def _given(tree: Tree, key: str, value: float) -> Said:
+    """Show a value as a file writes it, with the imperial reading it came from."""
     as_read = tree.as_read.get(key)
     plain = f"{value:.6g}"
-    return plain if as_read is None else f"{plain} (read as {as_read[0]:.6g} {as_read[1]})"
+    if as_read is None:
+        return plain
+    return say("fault.read_as", value=plain, reading=f"{as_read[0]:.6g}", unit=as_read[1])
+
+
+def _both(tree: Tree, key: str, value: float, other_key: str, other: float) -> Text:
+    """Show a value and the other one that it does not go with."""
+    value_words, other_words = _given(tree, key, value), _given(tree, other_key, other)
+    return say("fault.with", value=value_words, key=other_key, other=other_words)
+
+
+def _rounded(ratio: float) -> float:
+    return float(f"{ratio:.3g}")
 
 
 def _contradiction(
-    log: FaultLog, where: str, value: str, rule: str, remedy: str, code: str = "contradiction"
+    log: FaultLog, where: str, value: Said, rule: Text, remedy: Text, code: str = "contradiction"
 ) -> None:
     log.add(where, value, rule, remedy, code)
 
@@ -53,15 +66,13 @@ def _check_slenderness(log: FaultLog, tree: Tree) -> None:
     ratio = tree.height_m * CM_PER_M / tree.dbh_cm
     if LEAST_SLENDERNESS <= ratio <= MOST_SLENDERNESS:
         return
-    dbh = _given(tree, "tree.dbh_cm", tree.dbh_cm)
+    low, high = LEAST_SLENDERNESS, MOST_SLENDERNESS
     _contradiction(
         log,
         "tree.height_m",
-        f"{_given(tree, 'tree.height_m', tree.height_m)} with tree.dbh_cm = {dbh}",
-        f"must be {LEAST_SLENDERNESS:g} to {MOST_SLENDERNESS:g} times the diameter, "
-        f"is {ratio:.3g} times",
-        "One of the two is off by a factor: measure the girth and the height again, "
-        "and write centimetres and metres.",
+        _both(tree, "tree.height_m", tree.height_m, "tree.dbh_cm", tree.dbh_cm),
+        say("rule.slenderness", low=low, high=high, ratio=_rounded(ratio)),
+        say("remedy.off_by_factor"),
         "wrong-factor",
     )
 
@@ -71,13 +82,12 @@ def _check_crown(log: FaultLog, tree: Tree) -> None:
         return
     if tree.crown_base_m < tree.height_m:
         return
-    height = _given(tree, "tree.height_m", tree.height_m)
     _contradiction(
         log,
         "tree.crown_base_m",
-        f"{_given(tree, 'tree.crown_base_m', tree.crown_base_m)} with tree.height_m = {height}",
-        "must be less than the height",
-        "Measure the height of the lowest live whorl again.",
+        _both(tree, "tree.crown_base_m", tree.crown_base_m, "tree.height_m", tree.height_m),
+        say("rule.below_height"),
+        say("remedy.crown_base_again"),
     )
 
 
@@ -88,14 +98,13 @@ def _check_stump(log: FaultLog, tree: Tree) -> None:
     ratio = tree.stump_diameter_cm / tree.dbh_cm
     if LEAST_STUMP_RATIO <= ratio <= MOST_STUMP_RATIO:
         return
-    stump = _given(tree, "tree.stump_diameter_cm", tree.stump_diameter_cm)
+    key, low, high = "tree.stump_diameter_cm", LEAST_STUMP_RATIO, MOST_STUMP_RATIO
     _contradiction(
         log,
-        "tree.stump_diameter_cm",
-        f"{stump} with tree.dbh_cm = {_given(tree, 'tree.dbh_cm', tree.dbh_cm)}",
-        f"must be {LEAST_STUMP_RATIO:g} to {MOST_STUMP_RATIO:g} times the diameter at breast "
-        f"height, is {ratio:.3g} times",
-        "Tape the stump in the fall axis and the girth at breast height again.",
+        key,
+        _both(tree, key, tree.stump_diameter_cm, "tree.dbh_cm", tree.dbh_cm),
+        say("rule.stump_ratio", low=low, high=high, ratio=_rounded(ratio)),
+        say("remedy.stump_again"),
         "wrong-factor",
     )
 
@@ -105,13 +114,12 @@ def _check_cut_height(log: FaultLog, tree: Tree) -> None:
         return
     if tree.cut_height_cm < MOST_CUT_HEIGHT_SHARE * tree.height_m * CM_PER_M:
         return
-    height = _given(tree, "tree.height_m", tree.height_m)
     _contradiction(
         log,
         "tree.cut_height_cm",
-        f"{_given(tree, 'tree.cut_height_cm', tree.cut_height_cm)} with tree.height_m = {height}",
-        "must be in the lower half of the tree",
-        "Measure the height of the cut over the ground in centimetres.",
+        _both(tree, "tree.cut_height_cm", tree.cut_height_cm, "tree.height_m", tree.height_m),
+        say("rule.lower_half"),
+        say("remedy.cut_height_again"),
     )
 
 
@@ -130,9 +138,9 @@ def _check_cavity(log: FaultLog, tree: Tree) -> None:
     _contradiction(
         log,
         "tree.cavity_wall_cm",
-        f"{wall} on a stump of {stump_cm:.6g} cm",
-        "must be less than half the stump width",
-        "Measure the sound wall again; leave the key out if the stem is not hollow.",
+        say("fault.stump", value=wall, stump=stump_cm),
+        say("rule.half_stump"),
+        say("remedy.cavity_wall_again"),
     )
 
 
@@ -143,14 +151,12 @@ def _check_cut(log: FaultLog, tree: Tree) -> None:
     notch_share = tree.cut.notch_share or 0.0
     if notch_share * stump_cm + hinge_mm / MM_PER_CM < stump_cm:
         return
-    notch = f" behind a notch of {notch_share:g}" if notch_share else ""
-    _contradiction(
-        log,
-        "cut.hinge_mm",
-        f"{_given(tree, 'cut.hinge_mm', hinge_mm)}{notch} on a stump of {stump_cm:.6g} cm",
-        "must leave wood behind the hinge",
-        "Write the hinge thickness in millimetres; a tenth of the stump is common.",
-    )
+    hinge = _given(tree, "cut.hinge_mm", hinge_mm)
+    value = say("fault.stump", value=hinge, stump=stump_cm)
+    if notch_share:
+        value = say("fault.notch_and_stump", value=hinge, notch=notch_share, stump=stump_cm)
+    rule, remedy = say("rule.wood_behind"), say("remedy.hinge_again")
+    _contradiction(log, "cut.hinge_mm", value, rule, remedy)
 
 
 def _check_leans(log: FaultLog, tree: Tree) -> None:
@@ -160,14 +166,15 @@ def _check_leans(log: FaultLog, tree: Tree) -> None:
         _check_pair(log, tree, first, second)
     if tree.crown_shift is None or any(reading.sighted_at == "top" for reading in tree.lean):
         return
-    if not tree.lean and any(fault.field.startswith("tree.lean") for fault in log.faults):
+    faulty = any(fault.field.startswith("tree.lean") for fault in log.faults)
+    if not tree.lean and (faulty or log.lay_has_fault):
         return  # the reading at the top may be the one that has the fault
     _contradiction(
         log,
         "tree.crown_shift",
-        f"{tree.crown_shift.offset_m:g} m",
-        'must come with a lean reading sighted at "top"',
-        "Leave it out: a reading at the balance point already holds the crown.",
+        say("fault.metres", value=tree.crown_shift.offset_m),
+        say("rule.with_top"),
+        say("remedy.crown_shift_out"),
     )
 
 
@@ -177,18 +184,18 @@ def _check_lean(log: FaultLog, tree: Tree, path: str, reading: LeanReading) -> N
         log.add(
             f"{path}.how",
             shown(reading.how),
-            f"must be one of: {ways}; any other way needs error_m beside it",
-            "Write error_m, how far the reading may be off in metres (one sigma).",
+            say("rule.way_known", words=ways),
+            say("remedy.error_beside"),
             "not-a-choice",
         )
     if tree.height_m is not None and reading.offset_m > tree.height_m:
+        key = f"{path}.offset_m"
         _contradiction(
             log,
-            f"{path}.offset_m",
-            f"{_given(tree, f'{path}.offset_m', reading.offset_m)} with tree.height_m = "
-            f"{_given(tree, 'tree.height_m', tree.height_m)}",
-            "must be less than the height",
-            "Read the offset of the balance point from the foot in metres.",
+            key,
+            _both(tree, key, reading.offset_m, "tree.height_m", tree.height_m),
+            say("rule.below_height"),
+            say("remedy.lean_offset_again"),
         )
 
 
@@ -201,12 +208,19 @@ def _check_pair(log: FaultLog, tree: Tree, first: int, second: int) -> None:
         return
     log.add(
         f"tree.lean[{second + 1}]",
-        f"{_lean_words(tree.lean[second])} against tree.lean[{first + 1}] = "
-        f"{_lean_words(tree.lean[first])}",
-        f"must agree within {CONTRADICTION_SIGMAS:g} times their error, "
-        f"{CONTRADICTION_SIGMAS * sigma_m:.2f} m at the balance point; they lie {apart_m:.2f} m "
-        "apart",
-        "Read the lean again with a plumb line from two sides and delete the wrong one.",
+        say(
+            "fault.against",
+            value=_lean_words(tree.lean[second]),
+            path=f"tree.lean[{first + 1}]",
+            other=_lean_words(tree.lean[first]),
+        ),
+        say(
+            "rule.leans_agree",
+            sigmas=CONTRADICTION_SIGMAS,
+            most=CONTRADICTION_SIGMAS * sigma_m,
+            apart=apart_m,
+        ),
+        say("remedy.lean_again"),
         "contradiction",
     )
 
@@ -224,6 +238,6 @@ def _at_balance(tree: Tree, reading: LeanReading) -> tuple[float, float, float]:
     return offset_m * math.sin(toward_rad), offset_m * math.cos(toward_rad), sigma_m
 
 
-def _lean_words(reading: LeanReading) -> str:
-    where = "balance point" if reading.sighted_at == "balance" else "top"
-    return f"{reading.offset_m:g} m toward {reading.toward_deg:g} at the {where}"
+def _lean_words(reading: LeanReading) -> Text:
+    key = "fault.lean_balance" if reading.sighted_at == "balance" else "fault.lean_top"
+    return say(key, offset=reading.offset_m, toward=reading.toward_deg)

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from fellwright.records.fault_log import FaultLog, folded, nearest, shown
+from fellwright.records.fault_log import FaultLog, Said, folded, nearest, shown
+from fellwright.words import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +15,7 @@ class Text:
     """A short text."""
 
     key: str
-    remedy: str
+    remedy: Said
     required: bool = False
     longest: int = 120
 
@@ -30,7 +31,7 @@ class Text:
             return {}
         text = " ".join(raw.split()) if isinstance(raw, str) else ""
         if not 1 <= len(text) <= self.longest or not text.isprintable():
-            rule = f"must be printable text of 1 to {self.longest} characters"
+            rule = say("rule.text", most=self.longest)
             log.add(f"{path}.{self.key}", shown(raw), rule, self.remedy, "not-text")
             return {}
         return {self.key: text}
@@ -42,7 +43,7 @@ class Choice:
 
     key: str
     options: Mapping[str, str]
-    remedy: str
+    remedy: Said
     required: bool = False
 
     @property
@@ -61,7 +62,7 @@ class Choice:
         log.add(
             f"{path}.{self.key}",
             shown(raw),
-            f"must be one of: {listed(self.options)}",
+            say("rule.one_of", words=listed(self.options)),
             nearest_remedy(raw, self.options, self.remedy),
             "not-a-choice",
         )
@@ -74,7 +75,7 @@ class WordList:
 
     key: str
     vocabulary: tuple[str, ...]
-    remedy: str
+    remedy: Said
     required: bool = False
     longest: int = 40
 
@@ -89,7 +90,7 @@ class WordList:
         if raw is None:
             return {}
         if not isinstance(raw, (list, tuple)) or len(raw) > self.longest:
-            rule = f"must be a list of at most {self.longest} words in square brackets"
+            rule = say("rule.words", most=self.longest)
             log.add(f"{path}.{self.key}", shown(raw), rule, self.remedy, "not-a-list")
             return {}
         by_folded = {folded(word): word for word in self.vocabulary}
@@ -103,7 +104,7 @@ class WordList:
         return {self.key: tuple(words)}
 
     def _note_unknown(self, log: FaultLog, where: str, item: object) -> None:
-        rule = f"must be one of: {listed(self.vocabulary)}"
+        rule = say("rule.one_of", words=listed(self.vocabulary))
         remedy = nearest_remedy(item, self.vocabulary, self.remedy)
         log.add(where, shown(item), rule, remedy, "not-a-choice")
 
@@ -113,7 +114,7 @@ class Flag:
     """Yes or no."""
 
     key: str
-    remedy: str
+    remedy: Said
     required: bool = False
 
     @property
@@ -127,7 +128,7 @@ class Flag:
         if raw is None:
             return {}
         if not isinstance(raw, bool):
-            rule = "must be true or false, without quotation marks"
+            rule = say("rule.flag")
             log.add(f"{path}.{self.key}", shown(raw), rule, self.remedy, "not-yes-or-no")
             return {}
         return {self.key: raw}
@@ -138,9 +139,11 @@ def listed(words: Mapping[str, str] | tuple[str, ...]) -> str:
     return ", ".join(f'"{word}"' for word in words)
 
 
-def nearest_remedy(raw: object, words: Mapping[str, str] | tuple[str, ...], otherwise: str) -> str:
+def nearest_remedy(
+    raw: object, words: Mapping[str, str] | tuple[str, ...], otherwise: Said
+) -> Said:
     """Name the nearest known word, else say what to do."""
     near = nearest(raw, words) if isinstance(raw, str) else None
     if near is not None:
-        return f'The nearest is "{near}".'
+        return say("remedy.nearest_word", word=near)
     return otherwise

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import itertools
 import re
 from collections.abc import Iterable, Mapping
 
@@ -20,40 +21,43 @@ from fellwright.tables.practice_subjects import (
     is_conflict,
 )
 from fellwright.tables.read import MARKS
+from fellwright.words import Text, say
 
-__all__ = ["Reader", "file_fault", "nearest_remedy"]
+__all__ = ["Reader", "clean_name", "file_fault", "nearest_remedy"]
 
 LONGEST_TEXT = 400
 MOST_TEXTS = 40
 FRACTION = re.compile(r"(\d{1,4})\s*/\s*(\d{1,4})")
 
 
-def file_fault(source: str, rule: str, remedy: str, code: str) -> Fault:
+def file_fault(source: str | Text, rule: Text, remedy: Text, code: str) -> Fault:
     """Make a fault that belongs to the whole profile."""
     return Fault(source, None, "", "", rule, remedy, code)
 
 
-def nearest_remedy(word: str, known: Iterable[str]) -> str:
+def nearest_remedy(word: str, known: Iterable[str]) -> Text:
     """Say which known word was probably meant, else all of them."""
     words = list(known)
     close = difflib.get_close_matches(word[:60], words, n=1)
-    return f"The nearest is {close[0]}." if close else f"Known here: {', '.join(words)}."
+    if close:
+        return say("remedy.nearest", word=close[0])
+    return say("remedy.known", words=", ".join(words))
 
 
 class Reader:
     """One table with its path; what cannot be read is noted and stands in as nothing."""
 
     def __init__(
-        self, source: str, path: str, table: Mapping[str, object], known: tuple[str, ...]
+        self, source: str | Text, path: str, table: Mapping[str, object], known: tuple[str, ...]
     ) -> None:
         self.source, self.path, self.table = source, path, table
         self.faults: list[Fault] = []
         for key in table:
             if key not in known:
                 remedy = nearest_remedy(str(key), known)
-                self.add(str(key)[:60], table[key], "must be a known key", remedy, "unknown-key")
+                self.add(clean_name(key), table[key], say("rule.key_known"), remedy, "unknown-key")
 
-    def add(self, key: str, value: object, rule: str, remedy: str, code: str) -> None:
+    def add(self, key: str, value: object, rule: Text, remedy: Text, code: str) -> None:
         """Note one fault."""
         where = f"{self.path}.{key}" if self.path else key
         shown = repr(value)[:60] if isinstance(value, str | float | bool) else _kind(value)
@@ -64,8 +68,8 @@ class Reader:
         value = self.table.get(key)
         if isinstance(value, str) and _is_plain(value.strip()):
             return value.strip()
-        rule = f"must be a text of 1 to {LONGEST_TEXT} printable characters"
-        self.add(key, value, rule, "Write it in quotation marks.", "not-text")
+        rule = say("rule.text_printable", most=LONGEST_TEXT)
+        self.add(key, value, rule, say("remedy.quotation_marks"), "not-text")
         return ""
 
     def texts(self, key: str, *, required: bool = False) -> tuple[str, ...]:
@@ -80,7 +84,7 @@ class Reader:
             and all(isinstance(item, str) and _is_plain(item) for item in items)
         ):
             return tuple(items)
-        self.add(key, value, "must be texts", "Write one text or a list of texts.", "not-text")
+        self.add(key, value, say("rule.texts"), say("remedy.text_or_list"), "not-text")
         return ()
 
     def choice(self, key: str, known: Iterable[str], default: str | None = None) -> str:
@@ -90,7 +94,7 @@ class Reader:
         if isinstance(value, str) and value in words:
             return value
         remedy = nearest_remedy(value if isinstance(value, str) else "", words)
-        self.add(key, value, "must be a known word", remedy, "not-a-choice")
+        self.add(key, value, say("rule.known_word"), remedy, "not-a-choice")
         return ""
 
     def subject(self) -> str:
@@ -101,8 +105,8 @@ class Reader:
         """Law, guidance or conflict; conflicts have subjects of their own."""
         force = self.choice("force", FORCES)
         if force and subject and subject != NOTE and (force == CONFLICT) != is_conflict(subject):
-            rule = "must be conflict for a subject that starts with conflict_, and for no other"
-            self.add("force", force, rule, "Change subject or force.", "contradiction")
+            remedy = say("remedy.change_subject")
+            self.add("force", force, say("rule.conflict_force"), remedy, "contradiction")
         return force
 
     def mark(self) -> str:
@@ -118,8 +122,8 @@ class Reader:
         if subject == NOTE:
             return self.text("text")
         if "text" in self.table:
-            rule = "must be given for the subject note only"
-            self.add("text", self.table["text"], rule, "Drop it.", "contradiction")
+            rule = say("rule.note_only")
+            self.add("text", self.table["text"], rule, say("remedy.drop"), "contradiction")
         return None
 
     def yes(self, key: str) -> bool:
@@ -127,7 +131,8 @@ class Reader:
         value = self.table.get(key, False)
         if isinstance(value, bool):
             return value
-        self.add(key, value, "must be true or false", "Write true or false.", "not-yes-or-no")
+        rule, remedy = say("rule.true_or_false"), say("remedy.true_or_false")
+        self.add(key, value, rule, remedy, "not-yes-or-no")
         return False
 
     def cases(self) -> tuple[str, ...]:
@@ -136,7 +141,7 @@ class Reader:
         for case in found:
             if case not in CASES:
                 remedy = nearest_remedy(case, CASES)
-                self.add("cases", case, "must be a known case", remedy, "not-a-choice")
+                self.add("cases", case, say("rule.known_case"), remedy, "not-a-choice")
         return found
 
     def number(self, key: str, factor: float = 1.0, most: float = 1e6) -> float | None:
@@ -155,8 +160,8 @@ class Reader:
             and 0.0 <= value <= highest
         ):
             return value * factor
-        rule = f'must be a number or a fraction such as "1/3", from 0 to {most / factor:g}'
-        self.add(key, self.table[key], rule, "Write it as printed, with its unit.", "out-of-range")
+        rule, remedy = say("rule.fraction", most=most / factor), say("remedy.printed")
+        self.add(key, self.table[key], rule, remedy, "out-of-range")
         return None
 
     def bounds(self, subject: str) -> tuple[float | None, float | None, float | None]:
@@ -165,21 +170,22 @@ class Reader:
         given = [key for key in ("low", "high", "about") if key in self.table]
         if not dimension:
             for key in (*given, *(["unit"] if "unit" in self.table else [])):
-                rule = "must not be given: the subject is a demand without a figure"
-                self.add(key, self.table[key], rule, "Drop it.", "contradiction")
+                rule = say("rule.demand")
+                self.add(key, self.table[key], rule, say("remedy.drop"), "contradiction")
             return None, None, None
         factor = UNITS[dimension].get(self.choice("unit", UNITS[dimension]), 1.0)
         most = LARGEST[dimension]
         low, high, about = (self.number(key, factor, most) for key in ("low", "high", "about"))
         one = THRESHOLDS.get(subject)
         if one is not None and given != [one]:
-            rule = f"must have {one} alone"
-            self.add(one, self.table.get(one), rule, "Write the one figure.", "missing-key")
+            rule, remedy = say("rule.alone", key=one), say("remedy.figure_one")
+            self.add(one, self.table.get(one), rule, remedy, "missing-key")
         elif not given or ("about" in given and len(given) > 1):
-            rule = "must have low, high or both, or about alone"
-            self.add("low", None, rule, "Write the figure as printed.", "missing-key")
+            rule = say("rule.low_high_about")
+            self.add("low", None, rule, say("remedy.figure_again"), "missing-key")
         if low is not None and high is not None and low > high:
-            self.add("low", self.table["low"], "must not be over high", "Swap.", "contradiction")
+            rule, remedy = say("rule.not_over_high"), say("remedy.swap")
+            self.add("low", self.table["low"], rule, remedy, "contradiction")
         return low, high, about
 
     def diameters(self) -> tuple[float | None, float | None]:
@@ -197,9 +203,19 @@ def _is_plain(text: str) -> bool:
     return 0 < len(text) <= LONGEST_TEXT and text.isprintable()
 
 
-def _kind(value: object) -> str:
+def clean_name(key: object) -> str:
+    """Show a key or a name with nothing a terminal would obey."""
+    clean = (letter if letter.isprintable() else "\N{REPLACEMENT CHARACTER}" for letter in str(key))
+    return "".join(itertools.islice(clean, 60))
+
+
+def _kind(value: object) -> str | Text:
     if value is None:
         return ""
     if isinstance(value, int):
-        return str(value) if value.bit_length() <= 200 else "a very long number"
-    return f"a {type(value).__name__}"
+        return str(value) if value.bit_length() <= 200 else say("fault.very_long_number")
+    if isinstance(value, Mapping):
+        return say("fault.a_table")
+    if isinstance(value, list):
+        return say("fault.a_list", count=len(value))
+    return say("fault.a_kind", kind=type(value).__name__)

@@ -13,7 +13,8 @@ from importlib.resources import files
 
 from fellwright.errors import BadInput, Fault
 from fellwright.tables.practice_subjects import LAW, SUBJECTS
-from fellwright.tables.profile_reader import Reader, file_fault, nearest_remedy
+from fellwright.tables.profile_reader import Reader, clean_name, file_fault, nearest_remedy
+from fellwright.words import Text, say
 
 __all__ = [
     "Profile",
@@ -122,9 +123,9 @@ def load_profile(name: str) -> Profile:
     """
     known = profile_names()
     if name not in known:
-        rule = "must be a profile, and is none"
-        remedy = nearest_remedy(name, known)
-        raise BadInput([Fault("profile", None, "profile", name[:60], rule, remedy, "not-a-choice")])
+        rule, remedy = say("rule.profile"), nearest_remedy(name, known)
+        source, shown = say("fault.profile"), clean_name(name)
+        raise BadInput([Fault(source, None, "profile", shown, rule, remedy, "not-a-choice")])
     path = files("fellwright.tables").joinpath(FOLDER).joinpath(f"{name}.toml")
     profile = parse_profile(tomllib.loads(path.read_text(encoding="utf-8")), path.name)
     return replace(profile, is_shipped=True)
@@ -151,13 +152,12 @@ def profile_from(value: object) -> Profile:
     if isinstance(value, str):
         return load_profile(value)
     if isinstance(value, Mapping):
-        return parse_profile(value, "request: profile")
-    rule = "must be the name of a profile or its tables"
-    remedy = nearest_remedy("", profile_names())
-    raise BadInput([file_fault("request: profile", rule, remedy, "not-a-choice")])
+        return parse_profile(value, say("fault.request_profile"))
+    rule, remedy = say("rule.profile_or_tables"), nearest_remedy("", profile_names())
+    raise BadInput([file_fault(say("fault.request_profile"), rule, remedy, "not-a-choice")])
 
 
-def parse_profile(data: Mapping[str, object], source: str) -> Profile:
+def parse_profile(data: Mapping[str, object], source: str | Text) -> Profile:
     """Profile from the tables of its file.
 
     Parameters
@@ -184,18 +184,16 @@ def parse_profile(data: Mapping[str, object], source: str) -> Profile:
     faults = top.faults
     tables = data.get("rule")
     if not isinstance(tables, list) or not tables:
-        remedy = "Write [[rule]] above each rule."
-        faults.append(Fault(source, None, "rule", "", "must hold rules", remedy, "missing-key"))
+        wanted, remedy = say("rule.rules"), say("remedy.rule_heading")
+        faults.append(Fault(source, None, "rule", "", wanted, remedy, "missing-key"))
         tables = []
     rules = [_rule(source, f"rule[{i}]", table, faults) for i, table in enumerate(tables, 1)]
     kept = [rule for rule in rules if rule is not None]
     seen: set[str] = set()
     for rule in kept:
         if rule.id in seen:
-            remedy = "Give each rule a name of its own."
-            faults.append(
-                Fault(source, None, "rule.id", rule.id, "must appear once", remedy, "duplicate")
-            )
+            once, remedy = say("rule.once_in_file"), say("remedy.rule_name")
+            faults.append(Fault(source, None, "rule.id", rule.id, once, remedy, "duplicate"))
         seen.add(rule.id)
     if faults:
         raise BadInput(faults)
@@ -220,10 +218,10 @@ RULE_KEYS = (
 WHEN_KEYS = ("diameter", "over", "upto", "unit", "cases", "over_kv", "upto_kv", "kv_unknown")
 
 
-def _rule(source: str, path: str, table: object, faults: list[Fault]) -> Rule | None:
+def _rule(source: str | Text, path: str, table: object, faults: list[Fault]) -> Rule | None:
     if not isinstance(table, Mapping):
-        remedy = "Write [[rule]], with double brackets, above each rule."
-        faults.append(Fault(source, None, path, "", "must be a table", remedy, "not-a-table"))
+        wanted, remedy = say("rule.table"), say("remedy.brackets_each", heading="[[rule]]")
+        faults.append(Fault(source, None, path, "", wanted, remedy, "not-a-table"))
         return None
     reader = Reader(source, path, table, RULE_KEYS)
     subject = reader.subject()
@@ -246,9 +244,10 @@ def _rule(source: str, path: str, table: object, faults: list[Fault]) -> Rule | 
     return None if reader.faults else rule
 
 
-def _when(source: str, path: str, table: object, above: Reader) -> When:
+def _when(source: str | Text, path: str, table: object, above: Reader) -> When:
     if not isinstance(table, Mapping):
-        above.add("when", table, "must be a table", "Write when = { ... }.", "not-a-table")
+        remedy = say("remedy.when", brackets="{ ... }")
+        above.add("when", table, say("rule.table"), remedy, "not-a-table")
         return When()
     reader = Reader(source, path, table, WHEN_KEYS)
     over, upto = reader.diameters()

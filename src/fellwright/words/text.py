@@ -50,7 +50,7 @@ class Text:
         return render(self, METRIC)
 
 
-def say(key: str, **values: object) -> Text:
+def say(key: str, /, **values: object) -> Text:
     """Make a sentence.
 
     Parameters
@@ -73,12 +73,12 @@ _ONE_A_LANGUAGE = "|"
 """Keys that no area can have, for the two texts that stand in no catalogue."""
 
 
-def in_languages(**words: str) -> Text:
+def in_languages(**words: str | Text) -> Text:
     """Words that are data and known by language, as the name of a species: ``en`` and ``de``."""
     return Text(_ONE_A_LANGUAGE, tuple(words.items()))
 
 
-def listed(texts: Iterable[object], between: str = ", ") -> Text:
+def listed(texts: Iterable[object], between: str | Text = ", ") -> Text:
     """Join sentences or words into one, as a list."""
     return Text(_LIST, (("between", between), *((str(i), text) for i, text in enumerate(texts))))
 
@@ -108,6 +108,7 @@ _METRIC_KINDS = {
     "width": _Unit(100.0, 0, "cm"),
     "mark": _Unit(100.0, 1, "cm"),
     "length": _Unit(1.0, 0, "m"),
+    "height": _Unit(1.0, 1, "m"),
     "offset": _Unit(1.0, 2, "m"),
     "mass": _Unit(1.0, 0, "kg"),
     "hammer": _Unit(1.0, 1, "kg"),
@@ -122,6 +123,7 @@ _IMPERIAL_KINDS = {
     "width": _Unit(1.0 / units.M_PER_IN, 1, "in"),
     "mark": _Unit(1.0 / units.M_PER_IN, 1, "in"),
     "length": _Unit(1.0 / units.M_PER_FT, 0, "ft"),
+    "height": _Unit(1.0 / units.M_PER_FT, 1, "ft"),
     "offset": _Unit(1.0 / units.M_PER_FT, 1, "ft"),
     "mass": _Unit(1.0 / units.KG_PER_LB, 0, "lb"),
     "hammer": _Unit(1.0 / units.KG_PER_LB, 1, "lb"),
@@ -133,6 +135,7 @@ _IMPERIAL_KINDS = {
 }
 _COMMON_KINDS = {
     "angle": _Unit(1.0 / units.RAD_PER_DEG, 0, _DEGREE),
+    "turn": _Unit(1.0 / units.RAD_PER_DEG, 1, _DEGREE),
     "energy": _Unit(1.0 / units.J_PER_WH, 0, "Wh"),
     "percent": _Unit(100.0, 0, "%"),
     "percent1": _Unit(100.0, 1, "%"),
@@ -230,9 +233,9 @@ def render(text: Text | str, style: Style = METRIC) -> str:
         return text
     values = dict(text.values)
     if text.key == _ONE_A_LANGUAGE:
-        return str(values[style.language])
+        return _plain(values[style.language], style)
     if text.key == _LIST:
-        between = str(values.pop("between"))
+        between = _plain(values.pop("between"), style)
         return between.join(_plain(value, style) for value in values.values())
     return _Writer(style).vformat(catalogue(style.language)[text.key], (), values)
 
