@@ -78,10 +78,10 @@ def stuck_response(
         one; ``call``: what to say on the phone; ``caution``.
     """
     lines = () if plan is None else plan_lines(plan)
-    point = say("stuck.no_point")
+    point = say("screen_stuck.no_point")
     if rescue_point is not None:
-        point = say("stuck.point", point=rescue_point)
-    call = (say("stuck.call_who"), point, say("stuck.call_wait"))
+        point = say("screen_stuck.point", point=rescue_point)
+    call = (say("screen_stuck.call_who"), point, say("screen_stuck.call_wait"))
     return {
         "schema": STUCK_SCHEMA,
         "tree": None if plan is None else plan.tree.name,
@@ -89,7 +89,7 @@ def stuck_response(
         "rescue_point": rescue_point,
         "call": [render(text, style) for text in call],
         "note": None if note is None else render(note, style),
-        "caution": render(say("stuck.caution"), style),
+        "caution": render(say("screen_stuck.caution"), style),
     }
 
 
