@@ -1,23 +1,19 @@
 """A site as it was walked: stems, obstacles, ground and habits; nothing computed.
 
-Places are metres east and north of the site's own origin, heights metres over it. Where a figure was
-not measured it is None; what stands in for it is planning's to decide and to say.
+Places are metres east and north of the site's own origin, heights metres over it. Where a figure
+was not measured it is None; what stands in for it is planning's to decide and to say.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, get_args
 
 from fellwright.records.tree import LeanReading, Tree
 
 Role = Literal["fell", "kept"]
 Standing = Literal["marked", "looked at", "carded", "loaded", "down", "hung", "left"]
 ObstacleKind = Literal[
-    "conductor", "road", "path", "building", "wall", "water", "regeneration", "people", "stump", "log"
-]
-
-OBSTACLE_KINDS: tuple[ObstacleKind, ...] = (
     "conductor",
     "road",
     "path",
@@ -28,7 +24,9 @@ OBSTACLE_KINDS: tuple[ObstacleKind, ...] = (
     "people",
     "stump",
     "log",
-)
+]
+
+OBSTACLE_KINDS: tuple[ObstacleKind, ...] = get_args(ObstacleKind)
 
 
 @dataclass(frozen=True, slots=True)
