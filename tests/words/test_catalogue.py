@@ -18,7 +18,8 @@ from fellwright.planning.measure_next import JSON_UNITS
 from fellwright.planning.reasons import ADDS_UP, LEAVE, LINE, MEASURE, TIGHT, say_verdict
 from fellwright.planning.refusals import unanswered
 from fellwright.records.defects import DEFECTS
-from fellwright.records.kit import Grease
+from fellwright.records.kit import Grease, ItemState
+from fellwright.records.kit_fields import KEYS_BY_KIND, KIT_SECTIONS, TOP_KEYS
 from fellwright.records.tree import Look
 from fellwright.tables import names_of, species_by_key
 from fellwright.tables.profiles import profile_names
@@ -157,6 +158,12 @@ FAMILIES = {
     "groups of a species": named(
         "group.", {origin.group for s in species_by_key().values() for origin in s.origins}
     ),
+    "sections of a kit": named("kit_form.section_", TOP_KEYS),
+    "kinds of devices": named("kit_form.kind_", KEYS_BY_KIND),
+    "fields of a kit": named(
+        "kit_form.", (field.key for fields in KIT_SECTIONS.values() for field in fields)
+    ),
+    "choices of a kit": named("kit_form.word_", (*get_args(Grease), *get_args(ItemState))),
     "limits": named("assumed.", [limit.key for limit in limits.ALL_LIMITS]),
     "reasons of limits": named(
         "assumed.", [limit.key for limit in limits.ALL_LIMITS if limit.mark != "SEEN"], "_why"

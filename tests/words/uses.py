@@ -22,6 +22,7 @@ AREAS = rf"({'|'.join(sorted({key.partition('.')[0] for key in catalogue('en')})
 LIMITING = ("judge_device", "drive_train", "scenario", "cone_and_ram", "device_kinds", "pairs")
 LEADS_TO = {
     "group.": ("tables/species.py",),
+    "kit_form.": ("records/kit.py", "records/kit_fields.py"),
     "kit.": ("planning/drive_train.py", "planning/cone_and_ram.py"),
     "limit.": tuple(f"planning/{name}.py" for name in LIMITING),
     "measure.": ("planning/missing.py", "planning/tip.py"),

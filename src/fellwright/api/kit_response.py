@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from fellwright.errors import BadInput, Fault
 from fellwright.records.loader import read_kit
 from fellwright.records.toml_text import parse_toml
-from fellwright.words import say
+from fellwright.words import Text, say
 
 __all__ = ["KIT_SCHEMA", "kit_answer"]
 
@@ -18,7 +18,7 @@ def kit_answer(request: Mapping[str, object]) -> dict[str, object]:
     Parameters
     ----------
     request : mapping
-        ``toml``: the text of the file.
+        ``toml``: the text of the file, or ``kit``: its tables.
 
     Returns
     -------
@@ -30,16 +30,23 @@ def kit_answer(request: Mapping[str, object]) -> dict[str, object]:
     BadInput
         With every fault of the file.
     """
-    text = request.get("toml")
-    if not isinstance(text, str):
-        rule = say("rule.given")
-        raise BadInput(
-            [Fault(say("fault.request"), None, "toml", "", rule, say("remedy.start"), "missing")]
-        )
-    tables = parse_toml(text, say("fault.kit_file"))
-    kit = read_kit(tables, say("fault.kit_file"))
+    source = say("fault.kit_file")
+    tables = _tables(request, source)
+    kit = read_kit(tables, source)
     return {
         "schema": KIT_SCHEMA,
         "kit": tables,
         "devices": [{"name": device.name, "kind": device.kind} for device in kit.devices],
     }
+
+
+def _tables(request: Mapping[str, object], source: Text) -> Mapping[str, object]:
+    text, tables = request.get("toml"), request.get("kit")
+    if isinstance(text, str):
+        return parse_toml(text, source)
+    if isinstance(tables, Mapping):
+        return tables
+    fault = Fault(
+        say("fault.request"), None, "kit", "", say("rule.given"), say("remedy.start"), "missing-key"
+    )
+    raise BadInput([fault])

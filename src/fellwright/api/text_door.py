@@ -10,6 +10,7 @@ from functools import lru_cache
 from fellwright.api.bundle_response import bundle_answer
 from fellwright.api.door import answer_why, plan_from, style_from
 from fellwright.api.drive_response import drive_rows
+from fellwright.api.kit_form_response import kit_form_answer
 from fellwright.api.kit_response import kit_answer
 from fellwright.api.notch_response import notch_answer
 from fellwright.api.sheet_response import sheet_response
@@ -106,6 +107,7 @@ TEXT_QUESTIONS: dict[str, Callable[[Request], Answer]] = {
     "bundle": bundle_answer,
     "drive": lambda asked: drive_rows(_plan(asked), style_from(asked)),
     "kit": kit_answer,
+    "kit_form": kit_form_answer,
     "mark": lambda asked: mark_response(_plan(asked), style_from(asked)),
     "notch": notch_answer,
     "sheet": lambda asked: sheet_response(_plan(asked), asked),

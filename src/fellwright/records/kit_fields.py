@@ -61,6 +61,31 @@ REQUIRED_BY_KIND: dict[str, tuple[str, ...]] = {
 }
 """Kind -> the keys without which nothing can be said of the device."""
 
+_DRIVEN = ("torque_limit_n_m", "hex_mm", "depth_full_mm", "mass_kg", "grease", "state")
+_SCREW = (
+    *("rated_t", "lift_mm", "plate_mm", "mm_per_turn", "turns_to_stop", "outer_angle_deg"),
+    *_DRIVEN,
+    *("thread_mean_diameter_mm", "thread_lead_mm", "collar_diameter_mm", "lugs"),
+)
+KEYS_BY_KIND: dict[str, tuple[str, ...]] = {
+    "screw wedge": _SCREW,
+    "nut wedge": _SCREW,
+    "hand wedge": (
+        *("thickness_mm", "stacked", "rated_t", "width_mm", "length_mm", "angle_deg", "material"),
+        *("mass_kg", "state"),
+    ),
+    "threaded cone": (
+        *("lift_mm", "outer_angle_deg", "root_diameter_mm", "pitch_mm", "thread_depth_mm"),
+        *("engaged_turns", "rated_t", "turns_to_stop"),
+        *_DRIVEN,
+    ),
+    "hydraulic ram": (
+        *("rated_t", "lift_mm", "plate_mm", "piston_diameter_mm", "pressure_bar"),
+        *("depth_full_mm", "mass_kg", "state"),
+    ),
+}
+"""Kind -> the keys that mean something for it, in the order in which a person is asked."""
+
 HAMMER_FIELDS: tuple[Field, ...] = (
     Number("mass_kg", "kg", 0.2, 30, say("remedy.mass_kg"), required=True),
 )

@@ -1,6 +1,6 @@
 /// Shapes of the engine's answers, as far as a screen reads them; the schemas lie in the Python package.
 import type { Json } from "../journal/event.ts";
-import type { DriveTable, StuckAnswer, StumpAnswer } from "./work_answers.ts";
+import type { DriveTable, KitForm, StuckAnswer, StumpAnswer } from "./work_answers.ts";
 
 export type * from "./work_answers.ts";
 
@@ -278,6 +278,7 @@ interface Answers {
     readonly clashes: readonly Json[];
     readonly unknown_kinds: number;
   };
+  kit_form: KitForm;
   kit: {
     readonly kit: { [key: string]: Json };
     readonly devices: readonly { readonly name: string; readonly kind: string }[];

@@ -70,3 +70,30 @@ export interface StumpAnswer {
   readonly flags: readonly Said[];
   readonly notes: readonly string[];
 }
+
+export interface KitField {
+  readonly key: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly entry: "number" | "pair" | "list" | "choice" | "text";
+  readonly required: boolean;
+  readonly words: readonly { readonly word: string; readonly name: string }[];
+}
+
+export interface KitSection {
+  readonly key: string;
+  readonly title: string;
+  /** True where a van has one at most. */
+  readonly single: boolean;
+  readonly fields: readonly KitField[];
+}
+
+export interface KitForm {
+  readonly sections: readonly KitSection[];
+  readonly kinds: readonly {
+    readonly word: string;
+    readonly name: string;
+    readonly keys: readonly string[];
+    readonly required: readonly string[];
+  }[];
+}

@@ -58,6 +58,7 @@ async function start(base: string): Promise<Answer> {
   });
   python.FS.writeFile(`${ENGINE}.zip`, new Uint8Array(engine));
   python.runPython(`import sys; sys.path.insert(0, "${ENGINE}.zip")`);
+  python.pyimport("made_methods").use();
   return python.pyimport("fellwright.api.text_door").answer_text as Answer;
 }
 
