@@ -26,6 +26,16 @@ class Timing(NamedTuple):
         return self.against_seconds / self.seconds if self.against_seconds else 0.0
 
 
+class Size(NamedTuple):
+    """One thing that has to be fetched."""
+
+    name: str
+    bytes_count: int
+
+
+Measured = Timing | Size
+
+
 def best_seconds(call: Callable[[], object], repeats: int) -> float:
     """Shortest of several runs: other processes only ever add time."""
     best = float("inf")

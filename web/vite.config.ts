@@ -34,6 +34,15 @@ export default defineConfig({
           fileParallelism: false,
         },
       },
+      {
+        extends: true,
+        test: {
+          name: "webkit",
+          include: ["tests/webkit/**/*.test.ts"],
+          testTimeout: 300_000,
+          hookTimeout: 120_000,
+        },
+      },
     ],
   },
 });

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import socket
 from pathlib import Path
 
 import pytest
@@ -100,7 +101,11 @@ def test_a_port_that_is_taken_is_one_fault() -> None:
     with listen(0) as taken:
         host, port = taken.getsockname()
         assert host == HOST
-        taken.listen()
         with pytest.raises(BadInput) as refused:
             listen(port)
     assert [fault.field for fault in refused.value.faults] == ["port"]
+
+
+def test_a_browser_opened_at_once_is_not_refused() -> None:
+    with listen(0) as taken:
+        assert taken.getsockopt(socket.SOL_SOCKET, socket.SO_ACCEPTCONN) == 1

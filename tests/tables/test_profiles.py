@@ -9,6 +9,7 @@ from tests.meta.sources import reference_entries
 
 from fellwright.errors import BadInput
 from fellwright.exchange.profile_file import read_profile
+from fellwright.tables import profiles
 from fellwright.tables.practice_subjects import CASES, CONFLICT, LAW, SUBJECTS, UNITS
 from fellwright.tables.profiles import (
     Profile,
@@ -85,6 +86,12 @@ def faults_of(data: dict[str, Any]) -> dict[str, str]:
 @pytest.fixture(params=NAMES)
 def profile(request: pytest.FixtureRequest) -> Profile:
     return load_profile(request.param)
+
+
+def test_every_profile_of_the_folder_has_its_name_listed() -> None:
+    folder = Path(profiles.__file__).parent / "practice"
+    assert sorted(NAMES) == sorted(path.stem for path in folder.glob("*.toml"))
+    assert NAMES[0] == "general"
 
 
 def test_every_profile_that_was_asked_for_ships() -> None:

@@ -19,6 +19,7 @@ const py = await loadPyodide({ lockFileContents: LOCK });
 py.FS.mkdirTree("/package");
 py.FS.mount(py.FS.filesystems.NODEFS, { root: join(repository, "src") }, "/package");
 py.FS.writeFile("/stdlib.zip", readFileSync(join(pyodide, "python_stdlib.zip")));
+py.FS.writeFile("/made_methods.py", readFileSync(join(here, "made_methods.py")));
 py.runPython(readFileSync(join(here, "pack.py"), "utf8"));
 for (const name of ["stdlib.zip", "engine.zip"]) {
     writeFileSync(join(out, name), py.FS.readFile(`/packed/${name}`));

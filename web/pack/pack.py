@@ -3,13 +3,15 @@
 Entries are stored, not deflated: the host compresses the whole, and importing is quicker.
 """
 
+import importlib
 import importlib.util
 import marshal
 import os
+import sys
 import zipfile
 
 ENGINE = ("api", "draw", "planning", "records", "tables", "physics", "words")
-FILES = ("__init__.py", "units.py", "errors.py", "kernel.py")
+FILES = ("__init__.py", "units.py", "errors.py", "kernel.py", "package_text.py")
 UNUSED = (
     "_pyrepl",
     "ctypes",
@@ -27,21 +29,41 @@ UNUSED = (
     "unittest",
     "venv",
     "wsgiref",
+    "xml",
     "xmlrpc",
+    "zoneinfo",
 )
 """Packages of the standard library that the engine has no use for, to save a phone's memory."""
 UNUSED_MODULES = (
+    "_pyio",
+    "bdb",
+    "cProfile",
+    "cmd",
+    "configparser",
     "doctest",
     "ftplib",
     "imaplib",
     "mailbox",
+    "modulefinder",
+    "optparse",
     "pdb",
     "pickletools",
+    "plistlib",
     "poplib",
+    "profile",
+    "pstats",
+    "pyclbr",
     "pydoc",
+    "rlcompleter",
+    "shelve",
     "smtplib",
+    "socketserver",
     "tarfile",
+    "trace",
     "turtle",
+    "wave",
+    "webbrowser",
+    "zipapp",
 )
 WHEN = (2020, 1, 1, 0, 0, 0)
 """One date for every entry: the same sources give the same bytes."""
@@ -106,6 +128,23 @@ def pack_engine():
                     path = f"{folder}/{name}"
                     with open(path, "rb") as file:
                         add(to, path.removeprefix("/package/"), file.read())
+        with open("/made_methods.py", "rb") as file:
+            add(to, "made_methods.py", file.read())
+        add(to, *made_methods(to.namelist()))
+
+
+def made_methods(names):
+    """Import every module that was packed, and keep the methods that its dataclasses had made."""
+    sys.path[:0] = ["/", "/package"]
+    made = importlib.import_module("made_methods")
+    kept = made.note()
+    for name in names:
+        module, _, ending = name.partition(".")
+        if name.startswith("fellwright/") and ending == "pyc":
+            importlib.import_module(module.removesuffix("/__init__").replace("/", "."))
+    if not kept:
+        raise RuntimeError("dataclasses no longer makes its methods by exec: see made_methods.py")
+    return made.NAME, marshal.dumps(kept)
 
 
 os.makedirs("/packed", exist_ok=True)

@@ -25,7 +25,7 @@ def listen(port: int) -> socket.socket:
     Returns
     -------
     socket
-        Bound to this machine only.
+        Bound to this machine only; it takes callers from now on.
 
     Raises
     ------
@@ -36,6 +36,8 @@ def listen(port: int) -> socket.socket:
     taken.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         taken.bind((HOST, port))
+        # A browser that is opened before the server is up waits instead of being refused.
+        taken.listen()
     except OSError as error:
         taken.close()
         rule = say("rule.port_free", why=system_words(error))

@@ -9,9 +9,9 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from importlib.resources import files
 
 from fellwright.errors import BadInput, Fault
+from fellwright.package_text import package_text
 from fellwright.tables.practice_subjects import LAW, SUBJECTS
 from fellwright.tables.profile_reader import Reader, clean_name, file_fault, nearest_remedy
 from fellwright.words import Text, say
@@ -26,7 +26,22 @@ __all__ = [
     "profile_names",
 ]
 
-FOLDER = "practice"
+NAMES = (
+    "general",
+    "alberta",
+    "british-columbia",
+    "germany",
+    "michigan",
+    "new-brunswick",
+    "oregon",
+    "quebec",
+    "sweden",
+    "switzerland",
+    "united-kingdom",
+    "us-federal",
+    "washington",
+)
+"""Files of the folder `practice`; a test holds them equal to what lies there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,10 +111,7 @@ def profile_names() -> tuple[str, ...]:
     tuple of str
         Sorted but for `general`.
     """
-    folder = files("fellwright.tables").joinpath(FOLDER)
-    names = (entry.name for entry in folder.iterdir())
-    stems = [name.removesuffix(".toml") for name in names if name.endswith(".toml")]
-    return tuple(sorted(stems, key=lambda name: (name != "general", name)))
+    return NAMES
 
 
 @lru_cache(maxsize=64)
@@ -126,8 +138,8 @@ def load_profile(name: str) -> Profile:
         rule, remedy = say("rule.profile"), nearest_remedy(name, known)
         source, shown = say("fault.profile"), clean_name(name)
         raise BadInput([Fault(source, None, "profile", shown, rule, remedy, "not-a-choice")])
-    path = files("fellwright.tables").joinpath(FOLDER).joinpath(f"{name}.toml")
-    profile = parse_profile(tomllib.loads(path.read_text(encoding="utf-8")), path.name)
+    text = package_text(__package__, f"practice/{name}.toml")
+    profile = parse_profile(tomllib.loads(text), f"{name}.toml")
     return replace(profile, is_shipped=True)
 
 

@@ -9,7 +9,8 @@ import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+
+from fellwright.package_text import package_text
 
 __all__ = [
     "MARKS",
@@ -170,10 +171,8 @@ def load_table(name: str) -> Table:
     DamagedTableError
         If the sidecar is incomplete, or row count or checksum disagree.
     """
-    folder = files("fellwright.tables")
-    text = folder.joinpath(f"{name}.csv").read_text(encoding="utf-8")
-    sidecar = parse_sidecar(name, folder.joinpath(f"{name}.toml").read_text(encoding="utf-8"))
-    return parse_table(name, text, sidecar)
+    sidecar = parse_sidecar(name, package_text(__package__, f"{name}.toml"))
+    return parse_table(name, package_text(__package__, f"{name}.csv"), sidecar)
 
 
 def parse_sidecar(name: str, toml_text: str) -> Sidecar:

@@ -47,6 +47,8 @@ export interface Journal {
   readonly trouble: Trouble | null;
   /** Rows that cannot be read: they stay where they lie and are skipped. */
   readonly damaged: number;
+  /** Entries that the browser had lost and that came back from the second copy. */
+  readonly broughtBack: number;
   /** Entries that share their id with another one. */
   readonly clashes: number;
   /** True when the clock stands before an entry of this device: order goes on by number. */

@@ -9,6 +9,7 @@ export interface JournalNow {
   readonly clockWentBack: boolean;
   readonly count: number;
   readonly damaged: number;
+  readonly broughtBack: number;
   readonly clashes: number;
   /** Entries of a kind that this version does not know. */
   readonly unknown: number;
@@ -21,6 +22,7 @@ export function journalNow(journal: Journal | null, state: State): JournalNow {
     clockWentBack: journal?.clockWentBack ?? false,
     count: journal?.entries().length ?? 0,
     damaged: journal?.damaged ?? 0,
+    broughtBack: journal?.broughtBack ?? 0,
     clashes: journal?.clashes ?? 0,
     unknown: state.unknown,
   };

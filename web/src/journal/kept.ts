@@ -6,6 +6,7 @@ import { contentOf, isId, type Body, type Draft, type Entry, type Kind } from ".
 import { Heap, type Taken } from "./heap.ts";
 import type { Journal, Keeping, Merged, Trouble } from "./journal.ts";
 import { CLOCK_SLACK_MS } from "./memory.ts";
+import { openSecondCopy, type SecondCopy } from "./second_copy.ts";
 import { NO_CLOCK, stamped, whoConfirms } from "./stamp.ts";
 
 type Writing = IDBPTransaction<Stores, ["entries", "clashes"], "readwrite">;
@@ -14,6 +15,8 @@ export class KeptJournal implements Journal {
   keeping: Keeping = "best effort";
   trouble: Trouble | null = null;
   damaged = 0;
+  broughtBack = 0;
+  private second: SecondCopy | null = null;
   private readonly db: Database;
   private readonly heap = new Heap();
   private readonly listeners: (() => void)[] = [];
@@ -37,16 +40,20 @@ export class KeptJournal implements Journal {
 
   /** The journal of an open database, read in whole. */
   static async over(connection: Connection, name: string, now: () => number): Promise<KeptJournal> {
+    const second = await openSecondCopy(name);
     try {
-      const device = await deviceOf(connection.db);
+      const before = await second?.device().catch(() => undefined);
+      const device = await deviceOf(connection.db, before);
       const journal = new KeptJournal(connection, name, device, now);
       await journal.read();
+      await journal.uniteWith(second);
       journal.keeping = await promised(() => navigator.storage.persisted());
       // The browser may ask the person first: nothing waits for the answer.
       void journal.askToKeep();
       return journal;
     } catch (error) {
       connection.db.close();
+      second?.close();
       throw error;
     }
   }
@@ -77,6 +84,7 @@ export class KeptJournal implements Journal {
       await Promise.all(entries.map((entry) => put(writing, "entries", entry)));
       return entries;
     });
+    await this.copy(added);
     this.takeIn(added);
     return added;
   }
@@ -100,6 +108,7 @@ export class KeptJournal implements Journal {
       }
       await Promise.all(adding);
     });
+    await this.copy(incoming);
     this.takeIn(incoming);
     return { added: count.added, here: count.here, clashes: count.clash };
   }
@@ -122,6 +131,34 @@ export class KeptJournal implements Journal {
     this.listeners.length = 0;
     this.channel?.close();
     this.db.close();
+    this.second?.close();
+  }
+
+  /** Journal and second copy get what the other one has: a damaged journal begins empty. */
+  private async uniteWith(second: SecondCopy | null): Promise<void> {
+    if (!second) return;
+    try {
+      const lost = await second.besides((id) => this.heap.has(id));
+      if (lost.length > 0) this.broughtBack = (await this.merge(lost)).added;
+      this.second = second;
+      await second.callDevice(this.device);
+      await this.copy(await second.lackedOf(this.heap.entries()));
+    } catch {
+      // It is the journal that counts; without its copy it goes on.
+      this.second = null;
+      second.close();
+    }
+  }
+
+  /** Write entries once more, after the journal has them on the disk. */
+  private async copy(entries: readonly Entry[]): Promise<void> {
+    if (entries.length === 0) return;
+    try {
+      await this.second?.keep(entries);
+    } catch {
+      this.second?.close();
+      this.second = null;
+    }
   }
 
   /** One transaction, whole or not at all; done when the browser says that it is on the disk. */
@@ -175,13 +212,13 @@ export class KeptJournal implements Journal {
   }
 }
 
-/** The name of this device, made once. */
-async function deviceOf(db: Database): Promise<string> {
+/** The name of this device, made once; a journal that was lost gets back the one it had. */
+async function deviceOf(db: Database, before: string | undefined): Promise<string> {
   const kept = await db.get("about", "device");
   if (typeof kept === "string") return kept;
   const making = db.transaction("about", "readwrite", { durability: "strict" });
   making.done.catch(() => undefined);
-  const device = (await making.store.get("device")) ?? v4();
+  const device = (await making.store.get("device")) ?? before ?? v4();
   await making.store.put(device, "device");
   await making.done;
   return device;

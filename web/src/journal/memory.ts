@@ -11,6 +11,7 @@ export const CLOCK_SLACK_MS = 2_000;
 export class MemoryJournal implements Journal {
   readonly keeping: Keeping = "memory only";
   readonly damaged = 0;
+  readonly broughtBack = 0;
   readonly device: string;
   readonly trouble: Trouble | null;
   private readonly heap = new Heap();

@@ -19,6 +19,8 @@ class Offline {
   kept = $state<Kept>("looking");
   waiting = $state.raw<Version | null>(null);
   current = $state.raw<Version | null>(null);
+  /** The version that runs here, where another one ran when the app was opened last. */
+  changed = $state.raw<Version | null>(null);
   private registration: ServiceWorkerRegistration | null = null;
   private wasControlled = false;
 
@@ -43,6 +45,8 @@ class Offline {
     await serviceWorker.ready;
     this.kept = "yes";
     this.current = await ask(this.registration.active);
+    // A browser changes over by itself once every page of the old version is closed.
+    if (this.current && (await isChanged(this.current.build))) this.changed = this.current;
   }
 
   /** Look for a newer version; without a network there is none. */
@@ -71,6 +75,20 @@ class Offline {
     // The first worker takes over a page that came from the network: that is no change of version.
     if (this.wasControlled) location.reload();
     this.wasControlled = true;
+  }
+}
+
+const SHELF = "fellwright build";
+
+/** Whether another build ran here before this one; from now on this one did. */
+async function isChanged(build: string): Promise<boolean> {
+  try {
+    const shelf = await caches.open(SHELF);
+    const before = await (await shelf.match("build"))?.text();
+    await shelf.put("build", new Response(build));
+    return before !== undefined && before !== build;
+  } catch {
+    return false;
   }
 }
 

@@ -1,16 +1,9 @@
 /// The engine in the browser says what the engine on the desktop says, to the last shown digit.
 import { execFileSync } from "node:child_process";
-import { readdirSync } from "node:fs";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { OUT } from "../../vite.config.ts";
+import { askWorker, desktopAnswers, workerAddress, type Line } from "./support/asking.ts";
 import { forget, openPhone, type Phone } from "./support/phone.ts";
 import { program, REPOSITORY, startServing, type Serving } from "./support/serving.ts";
-
-interface Line {
-  question: string;
-  request: string;
-  text: string;
-}
 
 const TREES = 200;
 let serving: Serving;
@@ -26,48 +19,10 @@ afterAll(async () => {
   await serving.stop();
 });
 
-function desktopAnswers(count: number, seed: number): Line[] {
-  const lines = execFileSync(
-    program("python"),
-    ["-m", "tests.api.random_requests", "--count", String(count), "--seed", String(seed)],
-    { cwd: REPOSITORY, maxBuffer: 1 << 28, encoding: "utf8" },
-  );
-  return lines
-    .trim()
-    .split("\n")
-    .map((line) => JSON.parse(line) as Line);
-}
-
-function worker(): string {
-  const name = readdirSync(`${OUT}/assets`).find((file) => /^worker-.*\.js$/.test(file));
-  if (!name) throw new Error("the app is not built");
-  return `assets/${name}`;
-}
-
 /** Ask a fresh worker of the app all of it, one after the other. */
 function browserAnswers(lines: readonly Line[]): Promise<string[]> {
-  const asked = lines.map(({ question, request }) => ({ question, request }));
-  return phone.page.evaluate(
-    async ({ url, questions }) => {
-      const port = new Worker(new URL(url, document.baseURI), { type: "module" });
-      const reply = () =>
-        new Promise<{ text?: string; message?: string }>((resolve) => {
-          port.onmessage = ({ data }) => resolve(data);
-        });
-      port.postMessage({ kind: "start", base: new URL("py/", document.baseURI).href });
-      await reply();
-      const texts: string[] = [];
-      for (const [id, one] of questions.entries()) {
-        const answered = reply();
-        port.postMessage({ kind: "question", id, ...one });
-        const { text, message } = await answered;
-        texts.push(text ?? `broken: ${message}`);
-      }
-      port.terminate();
-      return texts;
-    },
-    { url: worker(), questions: asked },
-  );
+  const questions = lines.map(({ question, request }) => ({ question, request }));
+  return phone.page.evaluate(askWorker, { url: workerAddress(), questions });
 }
 
 test(`${TREES} random trees get the same answer, digit for digit, on desktop and phone`, async () => {

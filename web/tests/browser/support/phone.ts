@@ -14,6 +14,8 @@ const ARGUMENTS = [
   "--disable-component-update",
   "--disable-sync",
 ];
+/** Nothing in the app takes longer; what does is a fault, and shall not hold up the run. */
+const PATIENCE_MS = 20_000;
 
 export interface Size {
   readonly width: number;
@@ -27,6 +29,8 @@ export interface Habits {
   readonly locale?: string;
   readonly profile?: string;
   readonly dark?: boolean;
+  /** Called before the first page is opened: what shall be otherwise in this browser. */
+  readonly prepare?: (context: BrowserContext) => Promise<unknown> | void;
 }
 
 export interface Phone {
@@ -36,6 +40,8 @@ export interface Phone {
   /** What the page complained of: errors, refused scripts, failed requests. */
   readonly complaints: string[];
   close(): Promise<void>;
+  /** End the browser as an empty battery does: nothing is written any more, nobody is told. */
+  kill(): Promise<void>;
 }
 
 export function newProfile(): string {
@@ -43,7 +49,7 @@ export function newProfile(): string {
 }
 
 export function forget(profile: string): void {
-  rmSync(profile, { recursive: true, force: true });
+  rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
 }
 
 export async function openPhone(address: string, habits: Habits = {}): Promise<Phone> {
@@ -58,14 +64,44 @@ export async function openPhone(address: string, habits: Habits = {}): Promise<P
     locale: habits.locale ?? "en-GB",
     colorScheme: habits.dark ? "dark" : "light",
   });
+  context.setDefaultTimeout(PATIENCE_MS);
+  await habits.prepare?.(context);
   const page = context.pages()[0] ?? (await context.newPage());
+  const complaints = listen(page);
+  const process_id = await processOf(context);
+  await page.goto(address);
+  return {
+    context,
+    page,
+    profile,
+    complaints,
+    close: () => context.close(),
+    kill: () =>
+      new Promise((resolve) => {
+        context.once("close", () => resolve());
+        process.kill(process_id, "SIGKILL");
+      }),
+  };
+}
+
+/** What a page complains of, as it comes. */
+export function listen(page: Page): string[] {
   const complaints: string[] = [];
   page.on("pageerror", (error) => complaints.push(String(error)));
   page.on("console", (message) => {
     if (message.type() === "error") complaints.push(message.text());
   });
-  await page.goto(address);
-  return { context, page, profile, complaints, close: () => context.close() };
+  return complaints;
+}
+
+/** Id of the process of the browser itself, whose end is the end of all its pages. */
+async function processOf(context: BrowserContext): Promise<number> {
+  const session = await context.browser()?.newBrowserCDPSession();
+  const told = await session?.send("SystemInfo.getProcessInfo");
+  await session?.detach();
+  const own = told?.processInfo.find(({ type }) => type === "browser");
+  if (!own) throw new Error("the browser does not tell its process");
+  return own.id;
 }
 
 /** Wait until all of the app lies on the phone. */

@@ -32,6 +32,7 @@ export async function startServing(port = 0): Promise<Serving> {
     address,
     stop: () =>
       new Promise((resolve) => {
+        if (child.exitCode !== null || child.signalCode !== null) return resolve();
         child.once("exit", () => resolve());
         child.kill("SIGKILL");
       }),
