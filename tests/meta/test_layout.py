@@ -14,9 +14,7 @@ ENGINE = ("physics", "tables", "records", "planning", "draw", "api")
 ENGINE_MODULES = ("units.py", "errors.py", "kernel.py", "package_text.py")
 FILES = sorted(PACKAGE.rglob("*.py"))
 ENGINE_FILES = [
-    path
-    for path in FILES
-    if path.relative_to(PACKAGE).parts[0] in {*ENGINE, *ENGINE_MODULES}
+    path for path in FILES if path.relative_to(PACKAGE).parts[0] in {*ENGINE, *ENGINE_MODULES}
 ]
 
 
