@@ -23,6 +23,8 @@ export function isKept(kept: Entry | undefined, request: Body, sheet: Sheet): bo
 
 /** Day and time of an entry as they are written in a language. */
 export function writtenTime(at: string, language: string): string {
-  const format = new Intl.DateTimeFormat(language, { dateStyle: "medium", timeStyle: "short" });
-  return format.format(new Date(at));
+  const shape = { dateStyle: "medium", timeStyle: "short" } as const;
+  return new Intl.DateTimeFormat(language === "en" ? "en-GB" : language, shape).format(
+    new Date(at),
+  );
 }

@@ -1,6 +1,6 @@
 /// The screen stays lit while a wedge is driven, or it is said that it will not.
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
-import { Hand } from "./support/hand.ts";
+import { Hand, hurried } from "./support/hand.ts";
 import { startHosting, type Hosting } from "./support/hosting.ts";
 import { forget, openPhone, type Phone } from "./support/phone.ts";
 
@@ -22,7 +22,12 @@ interface Locks {
 const locks = () => phone.page.evaluate(() => (globalThis as unknown as { locks: Locks }).locks);
 
 async function drivingWith(init: () => void): Promise<Hand> {
-  phone = await openPhone(hosting.address, { prepare: (context) => context.addInitScript(init) });
+  phone = await openPhone(hosting.address, {
+    prepare: async (context) => {
+      await hurried(context);
+      await context.addInitScript(init);
+    },
+  });
   const hand = new Hand(phone.page);
   await hand.demo();
   await hand.startDriving();

@@ -4,7 +4,7 @@ import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { Page } from "playwright-core";
 import { PACKAGE } from "../../vite.config.ts";
 import { entriesOf, readingAt } from "./support/entries.ts";
-import { Hand } from "./support/hand.ts";
+import { Hand, hurried } from "./support/hand.ts";
 import { startHosting, type Hosting } from "./support/hosting.ts";
 import { forget, openPhone, type Phone } from "./support/phone.ts";
 import { walk } from "./support/walk.ts";
@@ -29,7 +29,7 @@ afterEach(async () => {
 });
 
 async function phoneIn(locale: string): Promise<Page> {
-  phone = await openPhone(hosting.address, { locale });
+  phone = await openPhone(hosting.address, { locale, prepare: hurried });
   return phone.page;
 }
 
@@ -196,4 +196,22 @@ test("directions go by the clock or in degrees, as it was chosen, and give the s
     [{ toward_clock: 6 }],
     [{ toward_deg: 220 }],
   ]);
+});
+
+test("an hour that was read against another lay is dropped, and what was measured stays", async () => {
+  const page = await phoneIn("en-GB");
+  const hand = new Hand(page);
+  await hand.newTree("Tarnshaw 11");
+  await hand.enter("screen_measure.lay", "40");
+  const lean = hand.lean();
+  await hand.enter("screen_measure.lean_offset", "0.5", lean);
+  await hand.tap("screen_measure.hour", { hour: 6 }, lean);
+  const six = hand.button("screen_measure.hour", { hour: 6 }, lean);
+  const balance = hand.button("screen_measure.at_balance", {}, lean);
+  await expect.poll(() => six.getAttribute("aria-pressed")).toBe("true");
+  expect(await balance.isEnabled()).toBe(true);
+  await hand.enter("screen_measure.lay", "70");
+  await expect.poll(() => six.getAttribute("aria-pressed")).toBe("false");
+  expect(await balance.isEnabled()).toBe(false);
+  expect(await hand.field("screen_measure.lean_offset", lean).inputValue()).toBe("0.5");
 });

@@ -28,7 +28,7 @@ async function phoneAt(address: string, watched: Request[] = [], profile?: strin
 }
 
 /** Every request of every page, worker and service worker. */
-function watch(context: BrowserContext, requests: Request[]): void {
+async function watch(context: BrowserContext, requests: Request[]): Promise<void> {
   context.on("request", (request) => requests.push(request));
 }
 

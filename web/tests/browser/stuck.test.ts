@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { DEMO_TREE } from "../../src/trees/demo.ts";
 import { entriesOf } from "./support/entries.ts";
-import { Hand } from "./support/hand.ts";
+import { Hand, hurried } from "./support/hand.ts";
 import { startHosting, type Hosting } from "./support/hosting.ts";
 import { forget, openPhone, type Phone } from "./support/phone.ts";
 
@@ -76,7 +76,7 @@ test("one tap from every screen shows the cards with the rescue point, and one t
 });
 
 test("a wedge that does not do it is one tap from its card, and what happened is recorded", async () => {
-  await withPhone({}, async (hand, phone) => {
+  await withPhone({ prepare: hurried }, async (hand, phone) => {
     await enterPoint(hand);
     await hand.demo();
     await hand.startDriving();

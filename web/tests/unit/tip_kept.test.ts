@@ -34,7 +34,7 @@ describe("a verdict kept", () => {
 
   test("its time is written in the language", () => {
     expect(writtenTime("2026-04-02T09:30:00Z", "de")).toMatch(/2\.?04\.2026|02\.04\.2026/);
-    expect(writtenTime("2026-04-02T09:30:00Z", "en")).toMatch(/Apr 2, 2026/);
+    expect(writtenTime("2026-04-02T09:30:00Z", "en")).toMatch(/2 Apr 2026/);
   });
 });
 

@@ -1,6 +1,5 @@
 /// A hand on the phone: taps and types by the words that stand there, and counts what it does.
-import { expect } from "vitest";
-import type { Locator, Page } from "playwright-core";
+import type { BrowserContext, Locator, Page } from "playwright-core";
 import { anyOf, sayIn, sentences, type Language, type Say, type Values } from "./words.ts";
 import { REPOSITORY } from "./serving.ts";
 
@@ -93,9 +92,7 @@ export class Hand {
   /** The settings ask the engine for the rules it knows: once they are there, it answers. */
   async engine(): Promise<void> {
     const profile = this.page.getByLabel(this.say("screen_settings.profile"), { exact: true });
-    await expect
-      .poll(() => profile.locator("option").count(), { timeout: 20_000 })
-      .toBeGreaterThan(1);
+    await profile.locator("option").nth(1).waitFor({ state: "attached" });
   }
 
   async newTree(name: string): Promise<string> {
@@ -129,8 +126,6 @@ export class Hand {
   /** A lean by the clock, sighted at the balance point. */
   async enterLean(offset: string, hour: number, how = ""): Promise<void> {
     const lean = this.lean();
-    // Hours are offered once the lay is kept: until then a lean that is begun is dropped with it.
-    await this.button("screen_measure.hour", { hour }, lean).waitFor();
     await this.enter("screen_measure.lean_offset", offset, lean);
     await this.tap("screen_measure.hour", { hour }, lean);
     if (how)
@@ -190,12 +185,26 @@ export class Hand {
     await this.page.locator("button.area").waitFor();
   }
 
-  /** Let as much time go by as a person takes between two items. */
+  /** Let as much time go by as a person takes between two items; in a hurried browser it is skipped. */
   async look(ms: number): Promise<void> {
-    const since = await this.page.evaluate(() => performance.now());
-    await this.page.waitForFunction(([from, wait]) => performance.now() - from > wait, [
+    const since = await this.page.evaluate((wait) => {
+      const { skip } = globalThis as { skip?: (ms: number) => void };
+      skip?.(wait);
+      return skip ? performance.now() - wait : performance.now();
+    }, ms);
+    await this.page.waitForFunction(([from, wait]) => performance.now() - from >= wait, [
       since,
       ms,
     ] as const);
   }
+}
+
+/** Make a browser in which time can be skipped: what is timed by the clock of the page jumps on. */
+export async function hurried(context: BrowserContext): Promise<void> {
+  await context.addInitScript(() => {
+    const now = performance.now.bind(performance);
+    let skipped = 0;
+    performance.now = () => now() + skipped;
+    (globalThis as { skip?: (ms: number) => void }).skip = (ms) => void (skipped += ms);
+  });
 }

@@ -30,7 +30,7 @@ export interface Habits {
   readonly profile?: string;
   readonly dark?: boolean;
   /** Called before the first page is opened: what shall be otherwise in this browser. */
-  readonly prepare?: (context: BrowserContext) => Promise<unknown> | void;
+  readonly prepare?: (context: BrowserContext) => Promise<unknown>;
 }
 
 export interface Phone {

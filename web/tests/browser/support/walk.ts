@@ -7,6 +7,7 @@ import { newProfile } from "./phone.ts";
 /** Go from screen to screen; yields the name of the one that is shown, all of it there. */
 export async function* walk(hand: Hand): AsyncGenerator<string> {
   const { page, say } = hand;
+  await hand.heading("screen.ask_trees");
   yield "trees-none";
   await hand.loadVan();
   await hand.enter("screen_settings.by", "HB");
