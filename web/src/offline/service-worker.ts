@@ -28,7 +28,7 @@ registerRoute(new NavigationRoute(createHandlerBoundToURL("index.html")));
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
 
 self.addEventListener("message", (event: ExtendableMessageEvent) => {
-  if (event.data === "take over") void self.skipWaiting();
+  if (event.data === "take over") event.waitUntil(self.skipWaiting());
   if (event.data === "who are you") {
     const brings = { en: en["screen.version_brings"], de: de["screen.version_brings"] };
     event.ports[0]?.postMessage({ ...__BUILD__, brings });

@@ -2,8 +2,8 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { Page } from "playwright-core";
 import { entriesOf, readingAt } from "./support/entries.ts";
-import { Hand, ITEMS, VERDICTS } from "./support/hand.ts";
-import { forget, openPhone, PHONE, TABLET, type Phone, type Size } from "./support/phone.ts";
+import { Hand, hurried, ITEMS, VERDICTS } from "./support/hand.ts";
+import { forget, openPhone, PHONE, TABLET, type Habits, type Phone } from "./support/phone.ts";
 import { startServing, type Serving } from "./support/serving.ts";
 
 /** Issue and guidance alike: so many inputs, and the taps of the look. */
@@ -73,15 +73,16 @@ async function driveUntil(hand: Hand, stage: string): Promise<number> {
   }
 }
 
-const SIZES: [string, Size][] = [
-  ["phone", PHONE],
-  ["tablet", TABLET],
+/** On the phone at the pace of a person; on the tablet the time between two taps is skipped. */
+const SIZES: [string, Habits][] = [
+  ["phone", { size: PHONE }],
+  ["tablet", { size: TABLET, prepare: hurried }],
 ];
 
 test.each(SIZES)(
   "a tree goes from its first entry to its stump record on a %s",
-  async (_, size) => {
-    const phone: Phone = await openPhone(serving.address, { size });
+  async (_, habits) => {
+    const phone: Phone = await openPhone(serving.address, habits);
     const { page } = phone;
     const hand = new Hand(page);
     const { say } = hand;

@@ -1,10 +1,14 @@
 /// The phone as a clinometer: tried on an edge, held on top and foot; by hand where there is no sensor.
 import { afterAll, afterEach, beforeAll, expect, test } from "vitest";
 import type { BrowserContext, Locator, Page } from "playwright-core";
+import { HOLD_MS, SETTLE_MS, SILENT_MS } from "../../src/measure/clinometer.svelte.ts";
 import { entriesOf, readingAt } from "./support/entries.ts";
 import { Hand } from "./support/hand.ts";
 import { startHosting, type Hosting } from "./support/hosting.ts";
 import { forget, openPhone, type Phone } from "./support/phone.ts";
+
+/** Ample for the tap to settle and for one hold. */
+const HELD_MS = SETTLE_MS + HOLD_MS + 200;
 
 let hosting: Hosting;
 let phone: Phone;
@@ -41,7 +45,12 @@ const tilt = (page: Page, deg: number) =>
 async function openHeight(
   prepare: (context: BrowserContext) => Promise<unknown>,
 ): Promise<{ hand: Hand; panel: Locator }> {
-  phone = await openPhone(hosting.address, { prepare });
+  phone = await openPhone(hosting.address, {
+    prepare: async (context) => {
+      await context.clock.install();
+      await prepare(context);
+    },
+  });
   const hand = new Hand(phone.page);
   await hand.newTree("Bittern Slack 5");
   const panel = phone.page.locator("details").filter({
@@ -55,10 +64,14 @@ async function openHeight(
   return { hand, panel };
 }
 
-/** Read the edge once, when the angle is on the screen, and wait until it counts. */
-async function readEdge(hand: Hand, panel: Locator, count: number): Promise<void> {
-  await hand.tap("screen_sights.phone_read_edge", { count, of: 3 }, panel);
+/** A tap, and the phone held as it is until the second is over. */
+async function held(hand: Hand, panel: Locator, key: string, count = 0): Promise<void> {
+  await hand.tap(key, { count, of: 3 }, panel);
+  await phone.page.clock.runFor(HELD_MS);
 }
+
+const readEdge = (hand: Hand, panel: Locator, count: number) =>
+  held(hand, panel, "screen_sights.phone_read_edge", count);
 
 test("tried on an edge both ways round and held on top and foot, the phone gives the height with its error", async () => {
   const { hand, panel } = await openHeight(fakeSensor);
@@ -76,12 +89,12 @@ test("tried on an edge both ways round and held on top and foot, the phone gives
 
   // 45 degrees up and 5 down from 20 m: 20 (tan 45 + tan 5) = 21.7 m, as a phone reads it that tells 1 too much.
   await tilt(page, 46);
-  await hand.tap("screen_sights.phone_top", {}, panel);
+  await held(hand, panel, "screen_sights.phone_top");
   await expect
     .poll(() => hand.field("screen_sights.top", panel).inputValue(), { timeout: 10_000 })
     .toMatch(/^4[56]/);
   await tilt(page, -4);
-  await hand.tap("screen_sights.phone_foot", {}, panel);
+  await held(hand, panel, "screen_sights.phone_foot");
   await expect
     .poll(() => hand.field("screen_sights.foot", panel).inputValue(), { timeout: 10_000 })
     .toMatch(/^4|^3\.9/);
@@ -134,5 +147,6 @@ test("without such sensors the app says by hand, and takes angles typed in", asy
 test("sensors that stay silent are told after a while, and angles are typed in", async () => {
   const { hand, panel } = await openHeight(async () => undefined);
   await hand.tap("screen_sights.phone_start", {}, panel);
+  await phone.page.clock.runFor(SILENT_MS);
   await hand.see("screen_sights.phone_silent", {}, panel);
 });

@@ -64,6 +64,8 @@ test("a newer version says which it is and what it brings, and runs only once it
   await second.goto(hosting.address);
   await says(second, OLD_WORDS);
 
+  // A person taps what is in front.
+  await page.bringToFront();
   await hand.tap("screen.version_take");
   await says(page, NEWER_WORDS);
   await says(second, NEWER_WORDS);

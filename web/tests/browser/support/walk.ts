@@ -2,7 +2,7 @@
 import { DEMO_TREE } from "../../../src/trees/demo.ts";
 import { otherPhone, reading, laidIn } from "./bundles.ts";
 import type { Hand } from "./hand.ts";
-import { newProfile } from "./phone.ts";
+import { forget, newProfile } from "./phone.ts";
 
 /** Go from screen to screen; yields the name of the one that is shown, all of it there. */
 export async function* walk(hand: Hand): AsyncGenerator<string> {
@@ -22,6 +22,7 @@ export async function* walk(hand: Hand): AsyncGenerator<string> {
   yield "settings-refused";
   await bringIn.setInputFiles(laidIn(folder, "other.json", other.text));
   await hand.see("screen_data.taken", { added: 2, here: 0 });
+  forget(folder);
   yield "settings-taken";
 
   await hand.newTree("Harrowlees 40");
